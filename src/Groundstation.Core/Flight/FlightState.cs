@@ -1,0 +1,73 @@
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Flight;
+
+/// <summary>Phase of the flight. The lower-case names are what logs and screens show.</summary>
+public enum Phase
+{
+    /// <summary>Before launch, standing.</summary>
+    Pad,
+
+    /// <summary>Climbing.</summary>
+    Ascent,
+
+    /// <summary>Neither climbing nor falling, at height.</summary>
+    Float,
+
+    /// <summary>Falling, from burst, cut-down or leak.</summary>
+    Descent,
+
+    /// <summary>Standing on the ground again.</summary>
+    Landed,
+}
+
+/// <summary>A moment and place on the flight's way.</summary>
+/// <param name="Utc">When.</param>
+/// <param name="Position">Where.</param>
+/// <param name="Height">How high.</param>
+public readonly record struct Waypoint(Instant Utc, GeoPoint Position, HeightMsl Height);
+
+/// <summary>What is known of the flight, from believed fixes only.</summary>
+public sealed record FlightState
+{
+    /// <summary>Phase; after silence the phase the model expects, see <see cref="PhaseHeard"/>.</summary>
+    public Phase Phase { get; init; } = Phase.Pad;
+
+    /// <summary>True when <see cref="Phase"/> follows from fixes; false when only the model says so, in silence.</summary>
+    public bool PhaseHeard { get; init; } = true;
+
+    /// <summary>Vertical rate, m/s, up positive, smoothed over about 15 s; null until two fixes are believed.</summary>
+    public double? VerticalRateMps { get; init; }
+
+    /// <summary>Standing place before launch: mean of the believed fixes on the pad, else the plan's, else the first fix.</summary>
+    public Waypoint? Pad { get; init; }
+
+    /// <summary>When and where the ascent began.</summary>
+    public Waypoint? Launch { get; init; }
+
+    /// <summary>Highest believed fix so far.</summary>
+    public Waypoint? Highest { get; init; }
+
+    /// <summary>Where the descent began: burst, cut-down or leak.</summary>
+    public Waypoint? Burst { get; init; }
+
+    /// <summary>Where it was recognised to stand after the flight.</summary>
+    public Waypoint? Landed { get; init; }
+
+    /// <summary>Newest believed fix.</summary>
+    public Fix? Newest { get; init; }
+
+    /// <summary>
+    /// Estimated rate of descent at sea level in the 1976 atmosphere, m/s, from the live rate in the √ρ law, or from the
+    /// plan before there is one.
+    /// </summary>
+    public double DescentRateSeaLevelMps { get; init; }
+
+    /// <summary>One standard deviation of ln(<see cref="DescentRateSeaLevelMps"/>).</summary>
+    public double DescentRateLnSigma { get; init; }
+
+    /// <summary>True when <see cref="DescentRateSeaLevelMps"/> has been measured in this descent.</summary>
+    public bool DescentRateMeasured { get; init; }
+}

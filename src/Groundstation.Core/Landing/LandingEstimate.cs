@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Landing;
+
+/// <summary>An ellipse on the ground around <see cref="LandingEstimate.Position"/>.</summary>
+/// <param name="MajorM">Semi-major axis, metres.</param>
+/// <param name="MinorM">Semi-minor axis, metres, ≤ <paramref name="MajorM"/>.</param>
+/// <param name="AzimuthDeg">Azimuth of the major axis, degrees clockwise from true north, 0 ≤ a &lt; 180.</param>
+public readonly record struct SearchArea(double MajorM, double MinorM, double AzimuthDeg)
+{
+    /// <summary>Area, m².</summary>
+    public double AreaM2 => Math.PI * MajorM * MinorM;
+}
+
+/// <summary>What the estimate rests on; the lower-case words are what <c>landing.csv</c> shows.</summary>
+public enum LandingMethod
+{
+    /// <summary>Before launch or while climbing: ascent to the expected burst, then descent, through the wind column.</summary>
+    Ascent,
+
+    /// <summary>Falling: descent from the newest believed fix through the wind column.</summary>
+    Descent,
+
+    /// <summary>Level flight: as if it came down now.</summary>
+    Float,
+
+    /// <summary>Not heard: the model goes on from the newest believed fix.</summary>
+    Silent,
+
+    /// <summary>Standing on the ground: the mean of the standing fixes.</summary>
+    Landed,
+}
+
+/// <summary>One landing estimate: a row of <c>landing.csv</c>.</summary>
+public sealed record LandingEstimate
+{
+    /// <summary>The moment it is made for, the station's UTC.</summary>
+    public required Instant Utc { get; init; }
+
+    /// <summary>Phase at that moment.</summary>
+    public required Phase Phase { get; init; }
+
+    /// <summary>Height of the payload at that moment: measured, or the model's when not heard.</summary>
+    public required HeightMsl Altitude { get; init; }
+
+    /// <summary>Best place to search: mean of the landing places.</summary>
+    public required GeoPoint Position { get; init; }
+
+    /// <summary>Height of the ground there.</summary>
+    public required HeightMsl Ground { get; init; }
+
+    /// <summary>Expected time of landing.</summary>
+    public required Instant LandingUtc { get; init; }
+
+    /// <summary>One standard deviation of the landing time, seconds.</summary>
+    public double LandingSigmaS { get; init; }
+
+    /// <summary>What it rests on.</summary>
+    public required LandingMethod Method { get; init; }
+
+    /// <summary>Holds the landing in half of all flights.</summary>
+    public required SearchArea Area50 { get; init; }
+
+    /// <summary>Holds the landing in 95 of 100 flights.</summary>
+    public required SearchArea Area95 { get; init; }
+
+    /// <summary>The plain estimate from the live descent rate and the last wind; null until there is one.</summary>
+    public GeoPoint? LastWind { get; init; }
+
+    /// <summary>Age of the newest believed fix, seconds.</summary>
+    public required double HeardAgeS { get; init; }
+
+    /// <summary>What makes the area as large as it is, largest first, in words ("wind above 20 km 61 %").</summary>
+    public string Causes { get; init; } = "";
+
+    /// <summary>The expected path from now to the ground, for plots: place and height, newest first.</summary>
+    public ImmutableArray<Waypoint> Path { get; init; } = [];
+
+    /// <summary>Some landing places of the ensemble, for plots; empty if there is none.</summary>
+    public ImmutableArray<GeoPoint> Cloud { get; init; } = [];
+
+    /// <summary>When the tracker should be heard again, if it is silent above its altitude limit.</summary>
+    public Instant? HearAgainUtc { get; init; }
+}

@@ -1,0 +1,124 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Air;
+using Groundstation.Core.Earth;
+
+namespace Groundstation.Core.Plan;
+
+/// <summary>What is asked of a fix before it is believed.</summary>
+/// <param name="MinSatellites">Fewest satellites used. Default 4: three dimensions need four.</param>
+/// <param name="MaxHdop">Largest HDOP. Default 8 (common practice: above it positions are good for little).</param>
+/// <param name="AllowNoChecksum">Take sentences without a checksum, marked unverified. Default no.</param>
+public sealed record BeliefLimits(int MinSatellites = 4, double MaxHdop = 8, bool AllowNoChecksum = false);
+
+/// <summary>When alarms are raised. Seconds, metres, m/s, V, °C.</summary>
+public sealed record AlarmLimits
+{
+    /// <summary>No byte from a source for this long, s.</summary>
+    public double NoBytesS { get; init; } = 15;
+
+    /// <summary>No believed fix for this long, s.</summary>
+    public double NoFixS { get; init; } = 30;
+
+    /// <summary>Share of rejected lines over a minute that makes a bad link, 0–1.</summary>
+    public double RejectedShare { get; init; } = 0.2;
+
+    /// <summary>Ascent rate below which the ascent is too slow, m/s.</summary>
+    public double AscentSlowMps { get; init; } = 2.5;
+
+    /// <summary>Ascent rate above which the ascent is too fast, m/s.</summary>
+    public double AscentFastMps { get; init; } = 9;
+
+    /// <summary>Sea-level descent rate above which the canopy is in doubt, m/s.</summary>
+    public double DescentFastMps { get; init; } = 9;
+
+    /// <summary>Sea-level descent rate below which the descent is too slow, m/s.</summary>
+    public double DescentSlowMps { get; init; } = 2.5;
+
+    /// <summary>Height above the expected ground at which the approach is called, m.</summary>
+    public double ApproachM { get; init; } = 1500;
+
+    /// <summary>Battery voltage below which it is called low, V; null: not watched.</summary>
+    public double? BatteryLowV { get; init; }
+
+    /// <summary>Temperature inside the box below which it is called cold, °C.</summary>
+    public double InsideColdC { get; init; } = -20;
+}
+
+/// <summary>Units on screens and in callouts. Logs are always SI.</summary>
+public enum DisplayUnits
+{
+    /// <summary>Metres, kilometres, m/s.</summary>
+    Metric,
+
+    /// <summary>Feet, statute miles, ft/min for vertical and mph for horizontal rates.</summary>
+    Customary,
+}
+
+/// <summary>One level of a wind forecast.</summary>
+/// <param name="Height">Height.</param>
+/// <param name="Wind">Wind there.</param>
+public readonly record struct ForecastLevel(HeightMsl Height, WindVector Wind);
+
+/// <summary>
+/// The plan of a flight, as far as the station needs it. Every value has a default, so that <c>watch</c> works without
+/// a plan; <see cref="Stated"/> says which ones the file gave.
+/// </summary>
+public sealed record FlightPlan
+{
+    /// <summary>Name of the flight.</summary>
+    public string Name { get; init; } = "flight";
+
+    /// <summary>Mass under the parachute at landing (payload, line, canopy), kg. Default 1.5.</summary>
+    public double DescentMassKg { get; init; } = 1.5;
+
+    /// <summary>Drag area Cd·S of the canopy, m²; null: not known, the descent rate at sea level is taken as given.</summary>
+    public double? CanopyDragAreaM2 { get; init; }
+
+    /// <summary>Rate of descent at sea level, m/s, expected before it is measured. Default 5 (common practice).</summary>
+    public double DescentRateSeaLevelMps { get; init; } = 5;
+
+    /// <summary>Standard deviation of ln(descent rate at sea level). 0.35 with no plan, 0.2 with one (flight-to-flight scatter of 20 %, Sirks et al. 2020, second-hand).</summary>
+    public double DescentRateLnSigma { get; init; } = 0.35;
+
+    /// <summary>Ascent rate expected before it is measured, m/s. Default 5 (common practice).</summary>
+    public double AscentRateMps { get; init; } = 5;
+
+    /// <summary>Burst height expected. Default 30 km (common practice).</summary>
+    public HeightMsl BurstHeight { get; init; } = new(30_000);
+
+    /// <summary>Standard deviation of the burst height, m. Default 2500 without a plan, 1500 with one.</summary>
+    public double BurstSigmaM { get; init; } = 2500;
+
+    /// <summary>Launch site; null: where the first fixes are.</summary>
+    public GeoPoint? LaunchSite { get; init; }
+
+    /// <summary>Height of the launch site; null: from the first fixes.</summary>
+    public HeightMsl? LaunchHeight { get; init; }
+
+    /// <summary>Height of the ground where the landing is expected; null: the launch ground's.</summary>
+    public HeightMsl? LandingGround { get; init; }
+
+    /// <summary>Height above which the tracker's receiver gives no fix; null: none known.</summary>
+    public HeightMsl? TrackerAltitudeLimit { get; init; }
+
+    /// <summary>Wind forecast, lowest level first; empty: none.</summary>
+    public ImmutableArray<ForecastLevel> Forecast { get; init; } = [];
+
+    /// <summary>What is asked of a fix.</summary>
+    public BeliefLimits Belief { get; init; } = new();
+
+    /// <summary>When alarms are raised.</summary>
+    public AlarmLimits Alarms { get; init; } = new();
+
+    /// <summary>Units shown.</summary>
+    public DisplayUnits Units { get; init; }
+
+    /// <summary>Seed of the station's random draws; recorded with the flight.</summary>
+    public ulong Seed { get; init; } = 1;
+
+    /// <summary>The keys that the plan file gave, as <c>section.key</c>; empty with no plan.</summary>
+    public ImmutableArray<string> Stated { get; init; } = [];
+
+    /// <summary>Everything by default.</summary>
+    public static readonly FlightPlan Default = new();
+}

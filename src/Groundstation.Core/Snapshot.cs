@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Callouts;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Core;
+
+/// <summary>One line of what happened, for the screen.</summary>
+/// <param name="Utc">Station time.</param>
+/// <param name="Text">In plain words.</param>
+public sealed record EventLine(Instant Utc, string Text);
+
+/// <summary>
+/// Everything a screen shows, at one moment, immutable: any thread may read it. Lists are newest last unless said.
+/// </summary>
+public sealed record Snapshot
+{
+    /// <summary>The station's UTC: the receiver's newest UTC plus the time since, else the arrival stamp.</summary>
+    public required Instant Utc { get; init; }
+
+    /// <summary>The arrival stamp of the newest event.</summary>
+    public required Instant Arrival { get; init; }
+
+    /// <summary>The plan in force.</summary>
+    public required FlightPlan Plan { get; init; }
+
+    /// <summary>The flight.</summary>
+    public required FlightState Flight { get; init; }
+
+    /// <summary>Newest epoch of the tracker, believed or not.</summary>
+    public Fix? NewestFix { get; init; }
+
+    /// <summary>Age of the newest believed fix, seconds of arrival time; null before the first.</summary>
+    public double? HeardAgeS { get; init; }
+
+    /// <summary>Newest landing estimate.</summary>
+    public LandingEstimate? Landing { get; init; }
+
+    /// <summary>The track: believed fixes, thinned so that at most a few thousand remain.</summary>
+    public ImmutableArray<Waypoint> Track { get; init; } = [];
+
+    /// <summary>Earlier landing estimates, thinned, oldest first.</summary>
+    public ImmutableArray<(Instant Utc, GeoPoint Position)> LandingHistory { get; init; } = [];
+
+    /// <summary>The wind column, lowest layer first.</summary>
+    public ImmutableArray<WindLayer> Winds { get; init; } = [];
+
+    /// <summary>Newest refused fixes, at most 50.</summary>
+    public ImmutableArray<Fix> RecentRefused { get; init; } = [];
+
+    /// <summary>Newest raw lines with their verdict, at most 50, made printable.</summary>
+    public ImmutableArray<(SourceId Source, string Text, string Verdict)> RecentLines { get; init; } = [];
+
+    /// <summary>Payload's measurements.</summary>
+    public Telemetry Telemetry { get; init; } = Telemetry.None;
+
+    /// <summary>Each source's health, in the order in which sources were named or heard.</summary>
+    public ImmutableArray<ReceiverHealth> Receivers { get; init; } = [];
+
+    /// <summary>Each source's link.</summary>
+    public ImmutableArray<LinkStatus> Links { get; init; } = [];
+
+    /// <summary>Alarms that are not normal, worst and newest first.</summary>
+    public ImmutableArray<AlarmState> Alarms { get; init; } = [];
+
+    /// <summary>Callouts so far.</summary>
+    public ImmutableArray<Callout> Callouts { get; init; } = [];
+
+    /// <summary>What happened, at most 200 lines.</summary>
+    public ImmutableArray<EventLine> Events { get; init; } = [];
+
+    /// <summary>Chase car's newest position.</summary>
+    public Waypoint? Chase { get; init; }
+
+    /// <summary>Fixes believed and refused since start.</summary>
+    public (long Believed, long Refused) FixCounts { get; init; }
+}
