@@ -97,12 +97,12 @@ public sealed class FixJudge
             words.Add(FormattableString.Invariant(text));
         }
 
-        if (fix.Quality == FixQuality.Invalid || fix.Dimension == FixDimension.None)
-            reasons |= RefusalReasons.NoFix;
-        if ((fix.Refused | reasons).HasFlag(RefusalReasons.NoFix))
-            words.Add("receiver has no fix");
-        if (fix.Quality is FixQuality.Estimated or FixQuality.Manual or FixQuality.Simulator)
-            Add(RefusalReasons.NotMeasured, $"quality {(int)fix.Quality}: not measured");
+        if ((fix.Quality == FixQuality.Invalid || fix.Dimension == FixDimension.None)
+            && !fix.Refused.HasFlag(RefusalReasons.NoFix))
+            Add(RefusalReasons.NoFix, $"receiver has no fix");
+        if (fix.Quality is FixQuality.Estimated or FixQuality.Manual or FixQuality.Simulator
+            && !fix.Refused.HasFlag(RefusalReasons.NotMeasured))
+            Add(RefusalReasons.NotMeasured, $"position estimated, typed in or simulated");
         if (fix.Position is null)
             Add(RefusalReasons.NoPosition, $"no position");
         if (fix.Height is null)

@@ -35,6 +35,8 @@ internal sealed class Track
     // A velocity from two fixes closer than this is mostly noise; from fixes farther apart it is mostly stale.
     private const double VelocitySpanS = 3.5;
 
+    private static readonly TimeSpan LeapSecond = new(0, 23, 59, 59, 999);
+
     private readonly record struct Sample(Instant Utc, GeoPoint Position, double HeightM);
 
     private Sample[] _older = new Sample[Kept];
@@ -150,6 +152,9 @@ internal sealed class Track
     public Innovation Compare(Fix fix)
     {
         double dt = fix.Utc.SecondsSince(_newest.Utc);
+        // A leap second is given as 59.999: a whole second goes by in the millisecond after it.
+        if (_newest.Utc.TimeOfDay >= LeapSecond)
+            dt += 1;
         double dop = Math.Max(1, Math.Max(fix.Hdop ?? 1, _newestHdop));
         double horizontalNoise = 1.5 * Noise(MotionLimits.HorizontalSigmaM, HorizontalNoiseM, dop);
         double verticalNoise = Noise(MotionLimits.VerticalSigmaM, VerticalNoiseM, dop);
