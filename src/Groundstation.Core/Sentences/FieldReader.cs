@@ -34,9 +34,20 @@ internal ref struct FieldReader
         }
     }
 
-    /// <summary>All from a field on, commas included; empty when it is missing.</summary>
-    public readonly ReadOnlySpan<byte> From(int field) =>
-        field >= _ends.Length ? default : _text[(_ends[field - 1] + 1).._ends[^1]];
+    /// <summary>Room for the ends that <see cref="Split"/> finds; no sentence decoded that way has as many fields.</summary>
+    public const int SplitRoom = 32;
+
+    /// <summary>Finds the fields of an accepted sentence again; those that find no room count as one.</summary>
+    public static FieldReader Split(ReadOnlySpan<byte> text, Span<ushort> room)
+    {
+        int star = text.LastIndexOf((byte)'*');
+        int end = star < 0 ? text.Length : star;
+        int count = 0;
+        for (int i = 0; i < end && count < room.Length - 1; i++)
+            if (text[i] == (byte)',') room[count++] = (ushort)i;
+        room[count++] = (ushort)end;
+        return new FieldReader(text, room[..count]);
+    }
 
     /// <summary>Records that something is not as the standard says.</summary>
     public void Break() => Broken = true;

@@ -53,10 +53,27 @@ internal static class SentenceDecoder
             case Formatter.Xdr:
                 return XdrSentences.Read(sentence, ref fields, ref sink);
             default:
-                sink.Other(sentence);
-                return null;
+                reason = Check(FormatterOf(sentence), ref fields);
+                if (reason is null) sink.Other(sentence);
+                return reason;
         }
     }
+
+    /// <summary>Whether a sentence is of a type, whoever talks.</summary>
+    public static bool Is(in Sentence sentence, ReadOnlySpan<byte> formatter) =>
+        FormatterOf(sentence) != Formatter.Unknown && sentence.Address[2..].SequenceEqual(formatter);
+
+    /// <summary>Checks the fields of a type that has no sink method; of an unknown type nothing is asked.</summary>
+    private static RejectReason? Check(Formatter formatter, ref FieldReader fields) => formatter switch
+    {
+        Formatter.Gbs => AuxiliarySentences.Read(ref fields, out Gbs _),
+        Formatter.Dtm => AuxiliarySentences.ReadDtm(ref fields, out _, out _, out _),
+        Formatter.Hdt => AuxiliarySentences.Read(ref fields, false, out _),
+        Formatter.Ths => AuxiliarySentences.Read(ref fields, true, out _),
+        Formatter.Mwv => AuxiliarySentences.Read(ref fields, out Mwv _),
+        Formatter.Mda => AuxiliarySentences.Read(ref fields, out Mda _),
+        _ => null,
+    };
 
     private static Formatter FormatterOf(in Sentence sentence)
     {
@@ -83,6 +100,12 @@ internal static class SentenceDecoder
         Vtg = ('V' << 16) | ('T' << 8) | 'G',
         Zda = ('Z' << 16) | ('D' << 8) | 'A',
         Gst = ('G' << 16) | ('S' << 8) | 'T',
+        Gbs = ('G' << 16) | ('B' << 8) | 'S',
+        Dtm = ('D' << 16) | ('T' << 8) | 'M',
+        Hdt = ('H' << 16) | ('D' << 8) | 'T',
+        Ths = ('T' << 16) | ('H' << 8) | 'S',
+        Mwv = ('M' << 16) | ('W' << 8) | 'V',
+        Mda = ('M' << 16) | ('D' << 8) | 'A',
         Xdr = ('X' << 16) | ('D' << 8) | 'R',
     }
 }
