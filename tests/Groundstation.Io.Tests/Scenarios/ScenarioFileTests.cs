@@ -1,3 +1,4 @@
+using System.Globalization;
 using Groundstation.Core.Simulation;
 using Groundstation.Io.Scenarios;
 using Xunit;
@@ -106,5 +107,46 @@ public class ScenarioFileTests
         Assert.StartsWith("s.toml: flight.launch_utc missing: ", key.Message, StringComparison.Ordinal);
         UserErrorException file = Assert.Throws<UserErrorException>(() => ScenarioFile.Read("/nowhere/s.toml"));
         Assert.StartsWith("/nowhere/s.toml: cannot be read (", file.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_example_reads_and_shows_every_key()
+    {
+        string text = ExampleScenario.Text;
+        Scenario scenario = ScenarioFile.Parse(text, "example");
+        Assert.Equal(600, Assert.Single(scenario.Radio.Silences).ForS);
+        foreach (string name in ScenarioKeys.All.Select(k => k.Name)
+            .Concat(EquipmentKeys.Rows.SelectMany(r => r.Keys.Select(k => $"{r.Name}.{k.Key}"))))
+            Assert.Contains(name.Split('.')[1], text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_defaults_that_the_example_names_are_those_that_hold()
+    {
+        Scenario least = ScenarioFile.Parse(Least, "s.toml");
+        int checkedCount = 0;
+        string section = "";
+        foreach (string line in ExampleScenario.Text.Split('\n'))
+        {
+            if (line.StartsWith('['))
+                section = line.Trim('[', ']');
+            // "key = value   # words; default": setting the default must change nothing.
+            int hash = line.IndexOf('#', StringComparison.Ordinal), semicolon = line.LastIndexOf(';');
+            string said = hash < 0 ? "" : line[Math.Max(hash + 1, semicolon + 1)..].Trim();
+            if (!line.Contains(" = ", StringComparison.Ordinal) || hash <= 0
+                || !(said.StartsWith('"') || double.TryParse(said, CultureInfo.InvariantCulture, out _)))
+                continue;
+            string text = Least.Contains($"[{section}]", StringComparison.Ordinal)
+                ? Least.Replace($"[{section}]", $"[{section}]\n{line[..line.IndexOf('=', StringComparison.Ordinal)]}= {said}",
+                    StringComparison.Ordinal)
+                : $"{Least}[{section}]\n{line[..line.IndexOf('=', StringComparison.Ordinal)]}= {said}";
+            // Lists compare by reference.
+            Assert.Equal(Plain(least), Plain(ScenarioFile.Parse(text, "s.toml")));
+            checkedCount++;
+        }
+
+        Assert.InRange(checkedCount, 35, 60);
+
+        static string Plain(Scenario s) => $"{s with { Receiver = s.Receiver with { Sentences = [] } }}";
     }
 }
