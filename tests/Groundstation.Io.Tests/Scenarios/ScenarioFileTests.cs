@@ -136,10 +136,11 @@ public class ScenarioFileTests
             if (!line.Contains(" = ", StringComparison.Ordinal) || hash <= 0
                 || !(said.StartsWith('"') || double.TryParse(said, CultureInfo.InvariantCulture, out _)))
                 continue;
-            string text = Least.Contains($"[{section}]", StringComparison.Ordinal)
-                ? Least.Replace($"[{section}]", $"[{section}]\n{line[..line.IndexOf('=', StringComparison.Ordinal)]}= {said}",
-                    StringComparison.Ordinal)
-                : $"{Least}[{section}]\n{line[..line.IndexOf('=', StringComparison.Ordinal)]}= {said}";
+            string head = $"[{section}]";
+            string entry = $"{head}\n{line[..line.IndexOf('=', StringComparison.Ordinal)]}= {said}";
+            string text = Least.Contains(head, StringComparison.Ordinal)
+                ? Least.Replace(head, entry, StringComparison.Ordinal)
+                : Least + entry;
             // Lists compare by reference.
             Assert.Equal(Plain(least), Plain(ScenarioFile.Parse(text, "s.toml")));
             checkedCount++;
