@@ -1,0 +1,68 @@
+using System.CommandLine;
+
+namespace Groundstation.Console.Commands;
+
+/// <summary>
+/// The program's commands and their common manners: 0 success, 1 a failure in one line on standard error, 2 wrong usage;
+/// never a stack trace.
+/// </summary>
+internal static class CommandLine
+{
+    /// <summary>Runs one command line; returns the exit code.</summary>
+    public static int Run(string[] args, TextWriter output, TextWriter error)
+    {
+        RootCommand root = new("Receiver console for one high-altitude balloon: where it is, whether to believe it, "
+            + "where it will come down." + Environment.NewLine + Environment.NewLine
+            + "Example: groundstation replay recordings/silent --rate 10")
+        {
+            WatchCommand.Create(output, error),
+            ReplayCommand.Create(output, error),
+            PlanCommand.Create(output),
+            SimulateCommand.Create(output),
+            LaterCommands.Inspect(),
+            LaterCommands.Report(),
+        };
+        if (args.Length == 0) args = ["--help"];
+        ParseResult parsed = root.Parse(args);
+        if (parsed.Errors.Count > 0)
+        {
+            string command = parsed.CommandResult.Command is RootCommand ? "" : " " + parsed.CommandResult.Command.Name;
+            error.WriteLine(OneLine($"groundstation{command}: {parsed.Errors[0].Message} See groundstation{command} --help."));
+            return 2;
+        }
+
+        try
+        {
+            return parsed.Invoke(new InvocationConfiguration
+            {
+                Output = output,
+                Error = error,
+                EnableDefaultExceptionHandler = false,
+                // Signals are the console's own matter: see TerminalGuard.
+                ProcessTerminationTimeout = null,
+            });
+        }
+        catch (Failure failure)
+        {
+            error.WriteLine(OneLine("groundstation: " + failure.Message));
+        }
+        catch (IOException e)
+        {
+            error.WriteLine(OneLine("groundstation: " + e.Message));
+        }
+        catch (UnauthorizedAccessException e)
+        {
+            error.WriteLine(OneLine("groundstation: " + e.Message));
+        }
+#pragma warning disable CA1031 // The last line of defence: whatever it is, the user gets one line, not a stack trace.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            error.WriteLine(OneLine($"groundstation: a defect of the program ({e.GetType().Name}): {e.Message}"));
+        }
+
+        return 1;
+    }
+
+    private static string OneLine(string text) => new([.. text.Select(c => char.IsControl(c) ? ' ' : c)]);
+}
