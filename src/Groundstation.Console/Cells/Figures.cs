@@ -21,9 +21,9 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
         ? Customary ? Whole(m / MetresPerFoot) + " ft" : Whole(m) + " m" : "none";
 
     /// <summary>Height on an axis: whole kilometres or thousands of feet.</summary>
-    public string AxisHeight(double metres) => Customary
-        ? Number(metres / MetresPerFoot / 1000, metres < 3000 && metres != 0 ? 1 : 0) + " kft"
-        : Number(metres / 1000, metres % 1000 == 0 ? 0 : 1) + " km";
+    public string AxisHeight(double metres, int decimals = 0) => Customary
+        ? Number(metres / MetresPerFoot / 1000, decimals) + " kft"
+        : Number(metres / 1000, decimals) + " km";
 
     /// <summary>Vertical rate with its sign.</summary>
     public string Climb(double? mps) => mps is { } v
@@ -88,7 +88,7 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
     /// <summary>Mission time: since launch, or before it.</summary>
     public static string Mission(double? seconds)
     {
-        if (seconds is not { } s) return "T not set ";
+        if (seconds is not { } s) return "before launch";
         TimeSpan span = TimeSpan.FromSeconds(Math.Abs(s));
         return string.Create(CultureInfo.InvariantCulture,
             $"T{(s < 0 ? '-' : '+')}{(int)span.TotalHours:D2}:{span.Minutes:D2}:{span.Seconds:D2}");

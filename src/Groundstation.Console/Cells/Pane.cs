@@ -47,7 +47,8 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
         int x = Text(0, y, title, Ink.Heading);
         Put(x, y, ' ', Ink.Plain);
         for (int i = x + 1; i < Width; i++) Put(i, y, '─', Ink.Quiet);
-        if (note.Length > 0) Right(y, " " + note, noteInk);
+        // A note that would run into the title is left out, not the title.
+        if (note.Length > 0 && note.Length + 2 <= Width - x) Right(y, " " + note, noteInk);
     }
 
     /// <summary>A thin upright rule.</summary>

@@ -39,7 +39,7 @@ internal readonly record struct Frame(Local Map, double West, double Top, double
         if (s.Chase is { } chase) bounds.Add(map.Of(chase.Position), 0);
         int wide = pane.Width * 2, high = pane.Height * 4;
         double need = Math.Max(bounds.Width / Math.Max(1, wide - 6), bounds.Height / Math.Max(1, high - 6));
-        double scale = Ticks.Step(Fine(Math.Max(need, 0.5)), 0);
+        double scale = Ticks.FineNotBelow(Math.Max(need, 0.5));
         (double east, double north) = bounds.Centre;
         if (view.Zoom != 0 || view.Follow != Follow.Everything) scale = Ticks.Step(Ticks.NotBelow(scale), -view.Zoom);
         if (view.Follow == Follow.Balloon && Shown.Place(s) is { } balloon) (east, north) = map.Of(balloon);
@@ -50,15 +50,6 @@ internal readonly record struct Frame(Local Map, double West, double Top, double
         double west = Math.Floor((east - wide * scale / 2) / (scale * 2)) * scale * 2;
         double top = Math.Ceiling((north + high * scale / 2) / (scale * 4)) * scale * 4;
         return new Frame(map, west, top, scale);
-    }
-
-    /// <summary>Finer steps than 1, 2, 5 when all is to be seen: a 2.1 km view need not become a 5 km one.</summary>
-    private static double Fine(double value)
-    {
-        double power = Math.Pow(10, Math.Floor(Math.Log10(value)));
-        foreach (double lead in (ReadOnlySpan<double>)[1, 1.25, 1.6, 2, 2.5, 3.2, 4, 5, 6.4, 8])
-            if (value <= lead * power) return lead * power;
-        return 10 * power;
     }
 
     private struct Bounds()

@@ -12,7 +12,7 @@ namespace Groundstation.Console.Plots;
 internal static class HeightPlot
 {
     /// <summary>Columns left of the plot for the height labels.</summary>
-    public const int Gutter = 7;
+    public const int Gutter = 8;
 
     /// <summary>Paints the plot, with a time axis on the last row when asked for.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig, bool times)

@@ -9,12 +9,12 @@ internal static class PlanFurniture
     private const double MetresPerMile = 1609.344;
 
     /// <summary>Draws rings around the origin; gives each one's radius and the dot where its label belongs.</summary>
-    public static List<(double Radius, double X, double Y)> Rings(Dots dots, in Frame frame, Pane pane)
+    public static List<(double Radius, double X, double Y)> Rings(Dots dots, in Frame frame, Figures fig)
     {
         List<(double, double, double)> labels = [];
         double far = Math.Max(dots.Width, dots.Height) * frame.Scale;
         (double ox, double oy) = frame.Dot(0, 0);
-        double step = Ticks.NotBelow(far / 5);
+        double unit = Unit(fig), step = Ticks.NotBelow(far / 5 / unit) * unit;
         double reach = Math.Sqrt(Math.Pow(Math.Max(Math.Abs(ox), Math.Abs(dots.Width - ox)), 2)
             + Math.Pow(Math.Max(Math.Abs(oy), Math.Abs(dots.Height - oy)), 2)) * frame.Scale;
         int first = Math.Max(1, (int)(Nearest(dots, ox, oy) * frame.Scale / step));
@@ -45,7 +45,7 @@ internal static class PlanFurniture
             pane.Text(column, (int)(y / 4), text, Ink.Quiet);
         }
 
-        double unit = fig.Units == DisplayUnits.Customary ? MetresPerMile : 1;
+        double unit = Unit(fig);
         double room = Math.Max(4, pane.Width / 4) * 2 * frame.Scale / unit;
         double length = Ticks.NotBelow(room / 2.51);
         int cells = (int)Math.Round(length * unit / frame.Scale / 2);
@@ -57,6 +57,9 @@ internal static class PlanFurniture
         pane.Put(pane.Width - 2, 0, '↑', Ink.Plain);
         pane.Put(pane.Width - 1, 0, 'N', Ink.Strong);
     }
+
+    /// <summary>Metres in the unit whose round numbers rings and bar show.</summary>
+    private static double Unit(Figures fig) => fig.Units == DisplayUnits.Customary ? MetresPerMile : 1;
 
     /// <summary>Dots from the origin to the nearest edge of the view; 0 when the origin is in it.</summary>
     private static double Nearest(Dots dots, double ox, double oy)

@@ -25,7 +25,7 @@ internal static class PlanPlot
 
         Frame frame = Frame.Fit(s, view, pane, anchor);
         Dots dots = new(pane.Width, pane.Height);
-        List<(double Radius, double X, double Y)> rings = PlanFurniture.Rings(dots, frame, pane);
+        List<(double Radius, double X, double Y)> rings = PlanFurniture.Rings(dots, frame, fig);
         DrawAreas(dots, frame, s.Landing);
         DrawPath(dots, frame, s.Landing);
         DrawTrack(dots, frame, s);

@@ -46,7 +46,7 @@ internal static class RatePlot
             ? parts[0].Replace(".0", "", StringComparison.Ordinal)
             : fig.Climb(mps).Replace(" ft/min", "", StringComparison.Ordinal);
 
-    private static double Snap(double rate) => rate <= 0.01 ? 5 : Ticks.NotBelow(rate);
+    private static double Snap(double rate) => rate <= 0.01 ? 5 : Ticks.FineNotBelow(rate);
 
     private static IEnumerable<(double, double, Ink)> Rates(Snapshot s, TimeAxis axis)
     {

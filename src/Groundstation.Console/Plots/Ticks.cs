@@ -11,6 +11,15 @@ internal static class Ticks
         return power * (lead <= 1.000_001 ? 1 : lead <= 2.000_001 ? 2 : lead <= 5.000_001 ? 5 : 10);
     }
 
+    /// <summary>As <see cref="NotBelow"/> in ten steps a decade: a picture that needs 2.1 does not become one of 5.</summary>
+    public static double FineNotBelow(double value)
+    {
+        double power = Math.Pow(10, Math.Floor(Math.Log10(value)));
+        foreach (double lead in (ReadOnlySpan<double>)[1, 1.25, 1.6, 2, 2.5, 3, 4, 5, 6, 8])
+            if (value <= lead * power * 1.000_001) return lead * power;
+        return 10 * power;
+    }
+
     /// <summary>Steps along the row 1, 2, 5, 10, … from a number in it.</summary>
     public static double Step(double value, int steps)
     {

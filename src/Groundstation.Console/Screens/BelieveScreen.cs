@@ -62,7 +62,7 @@ internal static class BelieveScreen
         ReceiverHealth? best = s.Receivers.Where(r => r.Source != SourceId.Chase && r.InView.Length > 0)
             .MaxBy(r => r.LastBelieved?.Ticks ?? 0);
         pane.Title(0, "Satellites", best is null ? "" : string.Create(CultureInfo.InvariantCulture,
-            $"{best.Source}: {best.SatellitesUsed ?? 0} used of {best.InView.Length} in view, dB-Hz"));
+            $"{best.Source}, {best.SatellitesUsed ?? 0} of {best.InView.Length} used, dB-Hz"));
         if (best is null)
         {
             pane.Text(1, 1, "none told", Ink.Quiet);
@@ -98,28 +98,29 @@ internal static class BelieveScreen
     {
         pane.Title(0, "Refused fixes", "newest first");
         if (s.RecentRefused.Length == 0) pane.Text(1, 1, "none", Ink.Good);
-        for (int i = 0; i < s.RecentRefused.Length && i < pane.Height - 1; i++)
+        for (int i = 0, y = 1; i < s.RecentRefused.Length && y < pane.Height; i++)
         {
             Fix fix = s.RecentRefused[^(i + 1)];
-            int x = pane.Text(1, i + 1, Figures.Clock(fix.Utc), Ink.Quiet);
-            x = pane.Text(x + 2, i + 1, fix.Source.Name, Ink.Quiet);
+            int x = pane.Text(1, y, Figures.Clock(fix.Utc), Ink.Quiet);
+            x = pane.Text(x + 2, y, fix.Source.Name, Ink.Quiet);
             string why = fix.Detail.Length > 0 ? fix.Detail : Words(fix.Refused);
             if (fix.Height is { } h) why += $" ({fig.Height(h.Metres)})";
-            pane.Text(x + 2, i + 1, why, Ink.Caution);
+            y += Math.Max(1, pane.Wrap(x + 2, y, why, Ink.Strong, 2));
         }
     }
 
     private static void Lines(Pane pane, Snapshot s)
     {
         pane.Title(0, "Lines received", "newest first");
-        for (int i = 0; i < s.RecentLines.Length && i < pane.Height - 1; i++)
+        int rows = Math.Min(s.RecentLines.Length, pane.Height - 1), width = 8;
+        for (int i = 0; i < rows; i++) width = Math.Max(width, s.RecentLines[^(i + 1)].Verdict.Length);
+        for (int i = 0; i < rows; i++)
         {
             (SourceId source, string text, string verdict) = s.RecentLines[^(i + 1)];
-            bool good = verdict is "accepted" or "ok" or "";
+            bool good = verdict is "accepted" or "";
             pane.Text(1, i + 1, source.Name, Ink.Quiet);
-            string word = verdict.Length == 0 ? "accepted" : verdict;
-            pane.Text(9, i + 1, word, good ? Ink.Good : Ink.Caution);
-            pane.Text(Math.Max(19, 10 + word.Length), i + 1, text, good ? Ink.Plain : Ink.Strong);
+            pane.Text(9, i + 1, good ? "accepted" : verdict, good ? Ink.Good : Ink.Caution);
+            pane.Text(10 + width, i + 1, text, good ? Ink.Plain : Ink.Strong);
         }
     }
 

@@ -14,7 +14,7 @@ internal static class FlightScreen
     {
         bool roomy = pane.Height >= 30;
         int left = pane.Width >= 150 ? 48 : pane.Width >= 110 ? 45 : 42;
-        Pane figures = pane.Part(0, 0, left, pane.Height);
+        Pane figures = pane.Part(0, 0, left - 1, pane.Height);
         int gap = roomy ? 1 : 0;
         figures = figures.Below(PositionPanel.Draw(figures, s, fig, roomy) + gap);
         figures = figures.Below(LandingPanel.Draw(figures, s, fig, roomy) + gap);
@@ -46,11 +46,11 @@ internal static class FlightScreen
         pane.Title(0, "Wind");
         List<WindRow> winds = WindRows.Of(s, pane.Height - 1);
         if (winds.Count == 0) pane.Text(1, 1, "none measured yet", Ink.Quiet);
-        double full = winds.Count == 0 ? 1 : Ticks.NotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
+        double full = winds.Count == 0 ? 1 : Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
         for (int i = 0; i < winds.Count; i++)
         {
             WindRow w = winds[i];
-            pane.Part(0, i + 1, 8, 1).Right(0, fig.AxisHeight(w.BottomM), Ink.Quiet);
+            pane.Part(0, i + 1, 8, 1).Right(0, fig.AxisHeight(w.BottomM, 1), Ink.Quiet);
             pane.Put(8, i + 1, w.HoldsBalloon ? '●' : ' ', Ink.Strong);
             if (w.Wind.SpeedMps >= 0.5) pane.Put(10, i + 1, Figures.Arrow(w.Wind.FromDeg + 180), Ink.Plain);
             pane.Part(12, i + 1, 9, 1).Right(0, fig.Speed(w.Wind.SpeedMps));

@@ -45,7 +45,7 @@ internal static class LandScreen
         if (Shown.Home(s) is { } home) rows.Line("from launch", Way(home, l.Position, fig));
         if (Shown.Place(s) is { } balloon && l.Method != LandingMethod.Landed)
             rows.Line("from the balloon", Way(balloon, l.Position, fig));
-        if (s.Chase is { } chase) rows.Line("from the chase car", Way(chase.Position, l.Position, fig));
+        if (s.Chase is { } chase) rows.Line("from chase", Way(chase.Position, l.Position, fig));
         rows.Line("ground there", fig.Height(l.Ground.Metres) + " above sea level");
         rows.Line(l.Method == LandingMethod.Landed ? "landed" : "lands", LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
@@ -58,13 +58,13 @@ internal static class LandScreen
         rows.Line("95 of 100", $"{LandingPanel.AreaWords(l.Area95, fig)}  ({fig.Area(l.Area95.AreaM2)})");
         if (l.Causes.Length > 0) rows.Wrap("because of", l.Causes, Ink.Plain, 3);
         if (l.LastWind is { } plain)
-            rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)} off");
+            rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)}");
     }
 
     private static void History(Pane pane, Snapshot s, LandingEstimate now, Figures fig)
     {
         if (pane.Height < 3) return;
-        pane.Title(0, "Earlier estimates", "distance from today's best");
+        pane.Title(0, "Earlier estimates", "how far off the newest");
         var rows = s.LandingHistory.Where(h => h.Utc < now.Utc).ToArray();
         if (rows.Length == 0) pane.Text(1, 1, "none", Ink.Quiet);
         int room = pane.Height - 1, shown = Math.Min(room, rows.Length);

@@ -12,7 +12,7 @@ internal static class SayScreen
     public static void Draw(Pane pane, Snapshot s, View view)
     {
         pane.Title(0, "What do I say?", s.Callouts.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture,
-            $"{s.Callouts.Length} callouts"));
+            $"{s.Callouts.Length} so far"));
         if (s.Callouts.Length == 0)
         {
             pane.Text(1, 2, "Nothing yet: the first callout comes with the launch.");

@@ -58,6 +58,7 @@ internal static class Shown
             Phase.Descent => "descent",
             _ => "landed",
         };
+        if (s.HeardAgeS is null && s.Flight.Newest is null) return "WAITING";
         return s.Flight.PhaseHeard ? word.ToUpperInvariant() : word + "?";
     }
 

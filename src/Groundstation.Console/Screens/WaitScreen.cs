@@ -37,7 +37,7 @@ internal static class WaitScreen
         if (pane.Height < 2) return;
         bool none = plan.Stated.Length == 0;
         pane.Title(0, none ? "No plan: these values are assumed" : "Plan: " + plan.Name);
-        int half = pane.Width / 2;
+        int across = pane.Width >= 110 ? 2 : 1, half = pane.Width / across;
         (string Label, string Value)[] values =
         [
             ("ascent rate", fig.Climb(plan.AscentRateMps)),
@@ -53,7 +53,7 @@ internal static class WaitScreen
         ];
         for (int i = 0; i < values.Length; i++)
         {
-            Pane cell = pane.Part(i % 2 * half, 1 + i / 2, half, 1);
+            Pane cell = pane.Part(i % across * half, 1 + i / across, half, 1);
             cell.Text(1, 0, values[i].Label, Ink.Quiet);
             cell.Text(18, 0, values[i].Value);
         }

@@ -27,7 +27,7 @@ internal static class WindScreen
         pane.Part(37, 1, 9, 1).Right(0, "±", Ink.Quiet);
         pane.Text(48, 1, "measured", Ink.Quiet);
         if (forecast) pane.Text(bars, 1, "forecast, off by", Ink.Quiet);
-        double full = Ticks.NotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
+        double full = Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
         for (int i = 0; i < winds.Count; i++)
         {
             Row(pane.Part(0, i + 2, pane.Width, 1), winds[i], s, fig, full, bars);

@@ -49,10 +49,14 @@ internal static class LandingPanel
     public static string When(Snapshot s, LandingEstimate l)
     {
         double seconds = l.LandingUtc.SecondsSince(s.Utc);
-        string spread = l.LandingSigmaS >= 1 ? $" ±{Figures.Span(l.LandingSigmaS * 2)}" : "";
+        string spread = l.LandingSigmaS >= 1 ? $" ±{Round(l.LandingSigmaS * 2)}" : "";
         return l.Method == LandingMethod.Landed ? Figures.Clock(l.LandingUtc)
-            : seconds >= 0 ? $"in {Figures.Span(seconds)}, {Figures.Clock(l.LandingUtc)}{spread}"
-            : $"since {Figures.Span(seconds)}, {Figures.Clock(l.LandingUtc)}{spread}";
+            : $"{Figures.Clock(l.LandingUtc)}{spread}, {(seconds >= 0 ? $"in {Left(seconds)}" : $"{Left(-seconds)} ago")}";
+
+        // Seconds only where they mean something: near the ground, and never in a spread of minutes.
+        static string Left(double s) => s < 600 ? Figures.Span(s) : Round(s);
+        static string Round(double s) => s < 60 ? $"{Math.Ceiling(s)} s"
+            : s < 3600 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
     }
 
     /// <summary>What the estimate rests on, in a few words.</summary>

@@ -49,7 +49,10 @@ internal static class PositionPanel
         }
 
         Telemetry t = s.Telemetry;
-        if (t.Heard is null) return;
+        if (t.Heard is not { } heard) return;
+        double age = s.Arrival.SecondsSince(heard);
+        bool old = age > s.Plan.Alarms.NoFixS;
+        rows.Title("Payload", old ? "told " + Figures.Span(age) + " ago" : "", Ink.Caution);
         if (t.PressurePa is { } pa) rows.Line("pressure", Figures.Number(pa / 100, 1) + " hPa");
         if (t.OutsideC is { } outside) rows.Line("air", Celsius(outside, fig));
         if (t.InsideC is { } inside) rows.Line("inside", Celsius(inside, fig));
