@@ -10,22 +10,28 @@ namespace Groundstation.Console.Window;
 /// </summary>
 internal sealed partial class TerminalGuard : IDisposable
 {
-    /// <summary>Mouse and paste reporting off, attributes off, back to the main screen, cursor shown.</summary>
-    private const string Reset = "\e[?1003l\e[?1006l\e[?1015l\e[?2004l\e[0m\e[?1049l\e[?25h";
+    /// <summary>Keypad, mouse and paste reporting off, attributes off, back to the main screen, cursor shown.</summary>
+    private const string Reset = "\e[?1l\e>\e[?1003l\e[?1006l\e[?1015l\e[?2004l\e[0m\e[?1049l\e[?25h";
 
     /// <summary>Longest time the library gets to close.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
 
     private readonly List<IDisposable> _handlers = [];
     private readonly byte[]? _modes;
+    private readonly int _terminal = -1;
     private IApplication? _app;
     private int _closed, _reset;
-    private volatile bool _hungUp;
 
     /// <summary>Takes the signals over and remembers the terminal's modes.</summary>
     public TerminalGuard()
     {
-        _modes = Modes();
+        if (!OperatingSystem.IsWindows())
+        {
+            // A descriptor of its own: after a hang-up descriptor 0 is a pipe.
+            _terminal = Copy(0);
+            _modes = Modes();
+        }
+
         foreach (PosixSignal signal in (PosixSignal[])[PosixSignal.SIGTERM, PosixSignal.SIGINT, PosixSignal.SIGHUP,
             PosixSignal.SIGQUIT])
             _handlers.Add(PosixSignalRegistration.Create(signal, On));
@@ -44,6 +50,8 @@ internal sealed partial class TerminalGuard : IDisposable
     {
         if (Interlocked.Exchange(ref _closed, 1) == 0 && _app is { } app)
         {
+            // Blank before leaving: tmux 3.3a otherwise leaves the last picture behind once it has been resized.
+            Send("\e[0m\e[2J\e[H");
             try
             {
                 Task.Run(app.Dispose).Wait(Patience / 2);
@@ -74,7 +82,6 @@ internal sealed partial class TerminalGuard : IDisposable
         {
             // The terminal is gone: reading it gives end-of-file for ever, and the library spins on that and never
             // closes. A pipe that nobody writes to keeps it quiet.
-            _hungUp = true;
             Span<int> ends = stackalloc int[2];
             if (MakePipe(ends) == 0) _ = Duplicate(ends[0], 0);
         }
@@ -104,22 +111,31 @@ internal sealed partial class TerminalGuard : IDisposable
 
     private void RawReset()
     {
-        if (_app is null || Interlocked.Exchange(ref _reset, 1) != 0 || _hungUp || System.Console.IsOutputRedirected) return;
-        byte[] bytes = Encoding.ASCII.GetBytes(Reset);
+        if (_app is null || Interlocked.Exchange(ref _reset, 1) != 0) return;
+        Send(Reset);
+        if (_modes is { } modes) _ = SetModes(_terminal, 0, modes);
+    }
+
+    /// <summary>Past the library, straight to the terminal. On one that is really gone it fails, and that is all right.</summary>
+    private static void Send(string text)
+    {
+        if (System.Console.IsOutputRedirected) return;
+        byte[] bytes = Encoding.ASCII.GetBytes(text);
         _ = Write(1, bytes, bytes.Length);
-        if (_modes is { } modes) _ = SetModes(0, 0, modes);
     }
 
     /// <summary>The line discipline's settings as an opaque block (at most 60 bytes on Linux, 72 on macOS).</summary>
-    private static byte[]? Modes()
+    private byte[]? Modes()
     {
-        if (OperatingSystem.IsWindows()) return null;
         byte[] block = new byte[256];
-        return GetModes(0, block) == 0 ? block : null;
+        return GetModes(_terminal, block) == 0 ? block : null;
     }
 
     [LibraryImport("libc", EntryPoint = "pipe")]
     private static partial int MakePipe(Span<int> ends);
+
+    [LibraryImport("libc", EntryPoint = "dup")]
+    private static partial int Copy(int descriptor);
 
     [LibraryImport("libc", EntryPoint = "dup2")]
     private static partial int Duplicate(int from, int to);
