@@ -15,14 +15,19 @@ public sealed class DensityTable
     private readonly double[] _fallFactor = new double[Count];
 
     /// <summary>Tabulates a column.</summary>
-    public DensityTable(AtmosphereProfile profile)
+    public DensityTable(AtmosphereProfile profile) : this(profile.DensityKgM3)
+    {
+    }
+
+    /// <summary>Tabulates any density, kg/m³, above 0, by geometric height above mean sea level, m.</summary>
+    public DensityTable(Func<double, double> densityKgM3)
     {
         // Against the standard's own sea level, not the profile's: rates "at sea level" mean the standard's.
         double seaLevel = 101_325 / (AtmosphereProfile.GasConstantAir * 288.15);
         for (int i = 0; i < Count; i++)
         {
             double z = BottomM + StepM * i;
-            _density[i] = profile.DensityKgM3(z);
+            _density[i] = densityKgM3(z);
             _fallFactor[i] = Math.Sqrt(seaLevel / _density[i]
                 * AtmosphereProfile.Gravity(z) / AtmosphereProfile.StandardGravity);
         }
