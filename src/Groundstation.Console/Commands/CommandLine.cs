@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Groundstation.Io;
 
 namespace Groundstation.Console.Commands;
 
@@ -13,7 +14,7 @@ internal static class CommandLine
     {
         RootCommand root = new("Receiver console for one high-altitude balloon: where it is, whether to believe it, "
             + "where it will come down." + Environment.NewLine + Environment.NewLine
-            + "Example: groundstation replay recordings/silent --rate 10")
+            + "Example: groundstation replay recordings/silent-descent --rate 10")
         {
             WatchCommand.Create(output, error),
             ReplayCommand.Create(output, error),
@@ -45,6 +46,10 @@ internal static class CommandLine
         catch (Failure failure)
         {
             error.WriteLine(OneLine("groundstation: " + failure.Message));
+        }
+        catch (UserErrorException e)
+        {
+            error.WriteLine(OneLine("groundstation: " + e.Message));
         }
         catch (IOException e)
         {

@@ -12,7 +12,7 @@ internal static class SimulateCommand
         Option<string?> into = new("--out")
         { Description = "Folder for the recording and the truth; default: a folder named as the scenario", HelpName = "DIR" };
         Command command = new("simulate", Help.With("Make a recording of a flight that never was, and its truth.",
-            "groundstation simulate recordings/silent/scenario.toml --out /tmp/silent")) { file, into };
+            "groundstation simulate recordings/silent-descent/scenario.toml --out /tmp/silent")) { file, into };
         command.SetAction(int (ParseResult parsed) =>
         {
             _ = (output, parsed);

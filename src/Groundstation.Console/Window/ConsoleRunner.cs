@@ -32,8 +32,11 @@ internal static class ConsoleRunner
         static string First(params string?[] values) => values.FirstOrDefault(v => !string.IsNullOrEmpty(v)) ?? "";
     }
 
-    /// <summary>Shows the console until it ends; returns the signal that ended it, if one did.</summary>
-    public static PosixSignal? Run(ISnapshotFeed feed, bool ascii)
+    /// <summary>
+    /// Shows the console until the operator quits, a signal comes or <paramref name="broken"/> says that the session is
+    /// over by force; returns the signal, if one ended it.
+    /// </summary>
+    public static PosixSignal? Run(ISnapshotFeed feed, bool ascii, Func<bool> broken)
     {
         Palette palette = new(Palette.FromEnvironment(Environment.GetEnvironmentVariable));
         using TerminalGuard guard = new();
@@ -49,7 +52,7 @@ internal static class ConsoleRunner
             SchemeManager.AddScheme(name, new Scheme { Normal = plain, Focus = plain });
         }
 
-        using (ConsoleWindow window = new(feed, palette, ascii)) app.Run(window);
+        using (ConsoleWindow window = new(feed, palette, ascii, broken)) app.Run(window);
         guard.Close();
         return guard.Ended;
     }

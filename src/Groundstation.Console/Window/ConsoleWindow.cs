@@ -19,13 +19,15 @@ internal sealed class ConsoleWindow : Runnable
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(100);
     private readonly ISnapshotFeed _feed;
     private readonly CanvasView _view;
+    private readonly Func<bool> _broken;
     private Snapshot? _shown;
     private FeedStatus? _status;
 
-    /// <summary>A window over a session.</summary>
-    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii)
+    /// <summary>A window over a session; it closes when <paramref name="broken"/> says that the session has failed.</summary>
+    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken)
     {
         _feed = feed;
+        _broken = broken;
         Controls = new Controls(feed);
         Title = "groundstation";
         Width = Dim.Fill();
@@ -50,6 +52,7 @@ internal sealed class ConsoleWindow : Runnable
     /// <summary>Looks for news at once; also what the timer does. True: go on looking.</summary>
     public bool Tick()
     {
+        if (_broken()) App?.RequestStop();
         if (!ReferenceEquals(_shown, _feed.Newest) || _status != _feed.Status) _view.SetNeedsDraw();
         return true;
     }
