@@ -6,8 +6,8 @@ using Groundstation.Core.Simulation;
 namespace Groundstation.Published;
 
 /// <summary>
-/// A real radiosonde sounding of <c>data/sounding_*.csv</c> (public upper-air archives, each file names its own). Read as
-/// the reference files read it: wind components linear in geometric height between levels that have both direction and
+/// A real radiosonde sounding of <c>data/sounding_*.csv</c> (public upper-air archives, each file names its own). Read
+/// as the reference files read it: wind components linear in geometric height between levels that have both direction and
 /// speed; ln p and T linear, density p/(287.05287·T); clamped outside.
 /// </summary>
 internal sealed class Sounding

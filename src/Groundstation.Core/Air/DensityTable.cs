@@ -3,8 +3,8 @@ namespace Groundstation.Core.Air;
 /// <summary>
 /// A column's density and the square root of its reciprocal, every 20 m from −1 km to 60 km geometric height, read by
 /// linear interpolation: for inner loops of ensembles, where the powers of the formula would take most of the time.
-/// Within 3·10⁻⁶ of the column (20² / 8 over the square of a scale height of at least 5 km), 6·10⁻⁵ in steps that hold a
-/// kink between two layers. Heights outside are taken at the nearer end. Immutable, any thread may read it.
+/// Within 3·10⁻⁶ of the column (20² / 8 over the square of a scale height of at least 5 km), 6·10⁻⁵ in steps that hold
+/// a kink between two layers. Heights outside are taken at the nearer end. Immutable, any thread may read it.
 /// </summary>
 public sealed class DensityTable
 {

@@ -15,10 +15,7 @@ internal sealed class EpochSentences(Scenario scenario)
     private readonly bool _late = scenario.Receiver.Talker != "GP";
     private readonly string _talker = scenario.Receiver.Talker;
     private ReceiverEpoch? _held;
-    private double _gsvDueS = double.NegativeInfinity;
-
-    /// <summary>The sentences' types that can be asked for.</summary>
-    public static readonly IReadOnlyList<string> Types = ["GGA", "RMC", "GSA", "GSV", "VTG", "GLL", "ZDA"];
+    private double _slowDueS = double.NegativeInfinity;
 
     /// <summary>Adds the epoch's sealed sentences, without line ends.</summary>
     public void Say(in SimulatedEpoch epoch, List<string> to)
@@ -28,63 +25,74 @@ internal sealed class EpochSentences(Scenario scenario)
             _held = r;
         // What it shows without a fix: nothing, or the last one with the new time.
         ReceiverEpoch? shown = r.HasFix ? r : _set.Beyond == BeyondLimit.Held ? _held : null;
-        bool gsvDue = epoch.Truth.TimeS >= _gsvDueS;
-        if (gsvDue)
-            _gsvDueS = epoch.Truth.TimeS + _set.GsvEveryS - 1e-6;
         foreach (string type in _set.Sentences)
+            Say(type, r, shown, epoch.InView, to);
+        if (epoch.Truth.TimeS >= _slowDueS)
         {
-            switch (type)
-            {
-                case "GGA":
-                    Add(to, Gga(r, shown));
-                    break;
-                case "RMC":
-                    Add(to, Rmc(r, shown));
-                    break;
-                case "GSA":
-                    Add(to, Gsa(r, epoch.InView));
-                    break;
-                case "GSV" when gsvDue:
-                    Gsv(epoch.InView, to);
-                    break;
-                case "VTG":
-                    Add(to, Vtg(r, shown));
-                    break;
-                case "GLL":
-                    Add(to, $"{_talker}GLL,{Place(shown)},{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Mode(r)}");
-                    break;
-                case "ZDA":
-                    Add(to, $"{_talker}ZDA,{Time(r.Utc)},{r.Utc.ToDateTime():dd,MM,yyyy},00,00");
-                    break;
-            }
+            _slowDueS = epoch.Truth.TimeS + _set.SlowEveryS - 1e-6;
+            foreach (string type in _set.SlowSentences)
+                Say(type, r, shown, epoch.InView, to);
         }
 
         if (epoch.Sensors is { } s)
         {
-            Add(to, $"WIXDR,P,{s.PressurePa / 1e5:F5},B,BARO,C,{s.OutsideC:F1},C,OUT,C,{s.InsideC:F1},C,IN,U,{
-                s.BatteryV:F2},V,BATT");
+            Add(to, Text($"WIXDR,P,{s.PressurePa / 1e5:F5},B,BARO,C,{s.OutsideC:F1},C,OUT,C,{s.InsideC:F1},C,IN")
+                + Text($",U,{s.BatteryV:F2},V,BATT"));
         }
     }
 
-    private FormattableString Gga(in ReceiverEpoch r, in ReceiverEpoch? shown) => shown is { } s
-        ? (FormattableString)$"{_talker}GGA,{Time(r.Utc)},{Place(s)},{(r.HasFix ? 1 : 0)},{(r.HasFix ? s.Satellites : 0):D2},{
-            Dop(r, r.Hdop)},{s.Height.Metres:F1},M,{_set.GeoidSeparationM:F1},M,,"
-        : $"{_talker}GGA,{Time(r.Utc)},,,,,0,00,99.99,,M,,M,,";
-
-    private FormattableString Rmc(in ReceiverEpoch r, in ReceiverEpoch? shown)
+    private void Say(string type, in ReceiverEpoch r, in ReceiverEpoch? shown, IReadOnlyList<SkySatellite> sky,
+        List<string> to)
     {
-        string motion = shown is { } s ? string.Create(CultureInfo.InvariantCulture,
-            $"{Knots(s.Velocity.SpeedMps):F2},{Course(s)}") : ",";
-        return $"{_talker}RMC,{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Place(shown)},{motion},{
-            r.Utc.ToDateTime():ddMMyy},,,{Mode(r)}{(_late ? ",V" : "")}";
+        switch (type)
+        {
+            case "GGA":
+                Add(to, Gga(r, shown));
+                break;
+            case "RMC":
+                Add(to, Rmc(r, shown));
+                break;
+            case "GSA":
+                Add(to, Gsa(r, sky));
+                break;
+            case "GSV":
+                Gsv(sky, to);
+                break;
+            case "VTG":
+                Add(to, Vtg(r, shown));
+                break;
+            case "GLL":
+                Add(to, $"{_talker}GLL,{Place(shown)},{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Mode(r)}");
+                break;
+            case "ZDA":
+                Add(to, Text($"{_talker}ZDA,{Time(r.Utc)},{r.Utc.ToDateTime():dd,MM,yyyy},00,00"));
+                break;
+            default:
+                throw new ArgumentException($"no sentence type {type}", nameof(type));
+        }
     }
 
-    private FormattableString Vtg(in ReceiverEpoch r, in ReceiverEpoch? shown) => shown is { } s
-        ? (FormattableString)$"{_talker}VTG,{Course(s)},T,,M,{Knots(s.Velocity.SpeedMps):F2},N,{
-            s.Velocity.SpeedMps * 3.6:F2},K,{Mode(r)}"
-        : $"{_talker}VTG,,T,,M,,N,,K,{Mode(r)}";
+    private string Gga(in ReceiverEpoch r, in ReceiverEpoch? shown) => $"{_talker}GGA,{Time(r.Utc)}," + (shown is { } s
+        ? Text($"{Place(s)},{(r.HasFix ? 1 : 0)},{(r.HasFix ? s.Satellites : 0):D2},{Dop(r, r.Hdop)},")
+            + Text($"{s.Height.Metres:F1},M,{_set.GeoidSeparationM:F1},M,,")
+        : ",,,,0,00,99.99,,M,,M,,");
 
-    private FormattableString Gsa(in ReceiverEpoch r, IReadOnlyList<SkySatellite> sky)
+    private string Rmc(in ReceiverEpoch r, in ReceiverEpoch? shown)
+    {
+        string motion = shown is { } s ? Text($"{Knots(s.Velocity.SpeedMps):F2},{Course(s)}") : ",";
+        return Text($"{_talker}RMC,{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Place(shown)},{motion},")
+            + Text($"{r.Utc.ToDateTime():ddMMyy},,,{Mode(r)}{(_late ? ",V" : "")}");
+    }
+
+    private string Vtg(in ReceiverEpoch r, in ReceiverEpoch? shown)
+    {
+        string motion = shown is { } s
+            ? Text($"{Course(s)},T,,M,{Knots(s.Velocity.SpeedMps):F2},N,{s.Velocity.SpeedMps * 3.6:F2},K")
+            : ",T,,M,,N,,K";
+        return $"{_talker}VTG,{motion},{Mode(r)}";
+    }
+
+    private string Gsa(in ReceiverEpoch r, IReadOnlyList<SkySatellite> sky)
     {
         StringBuilder numbers = new();
         int count = 0;
@@ -98,8 +106,8 @@ internal sealed class EpochSentences(Scenario scenario)
 
         numbers.Append(',', 12 - count);
         double pdop = r.HasFix ? double.Hypot(r.Hdop, r.Vdop) : 99.99;
-        return $"{_talker}GSA,A,{(r.HasFix ? 3 : 1)},{numbers}{Dop(r, pdop)},{Dop(r, r.Hdop)},{Dop(r, r.Vdop)}{
-            (_late ? ",1" : "")}";
+        return Text($"{_talker}GSA,A,{(r.HasFix ? 3 : 1)},{numbers}{Dop(r, pdop)},{Dop(r, r.Hdop)},")
+            + Dop(r, r.Vdop) + (_late ? ",1" : "");
     }
 
     private void Gsv(IReadOnlyList<SkySatellite> sky, List<string> to)
@@ -120,8 +128,9 @@ internal sealed class EpochSentences(Scenario scenario)
         }
     }
 
-    private static void Add(List<string> to, FormattableString body) =>
-        to.Add(SentenceWriter.Seal(body.ToString(CultureInfo.InvariantCulture)));
+    private static void Add(List<string> to, string body) => to.Add(SentenceWriter.Seal(body));
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private static char Mode(in ReceiverEpoch r) => r.HasFix ? 'A' : 'N';
 
@@ -141,8 +150,8 @@ internal sealed class EpochSentences(Scenario scenario)
         utc.ToDateTime().ToString("HHmmss.ff", CultureInfo.InvariantCulture);
 
     private static string Place(in ReceiverEpoch? shown) => shown is { } s
-        ? $"{Angle(s.Position.LatitudeDeg, 2)},{(s.Position.LatitudeDeg < 0 ? 'S' : 'N')},{
-            Angle(s.Position.LongitudeDeg, 3)},{(s.Position.LongitudeDeg < 0 ? 'W' : 'E')}"
+        ? $"{Angle(s.Position.LatitudeDeg, 2)},{(s.Position.LatitudeDeg < 0 ? 'S' : 'N')},"
+            + $"{Angle(s.Position.LongitudeDeg, 3)},{(s.Position.LongitudeDeg < 0 ? 'W' : 'E')}"
         : ",,,";
 
     // In whole hundred-thousandths of a minute, so that 59.999999 minutes never print as 60.

@@ -22,11 +22,14 @@ public sealed record SimulatedReceiver
     /// <summary>Talker: <c>GP</c> writes the forms of NMEA 2.3, <c>GN</c> those of 4.11.</summary>
     public string Talker { get; init; } = "GN";
 
-    /// <summary>Sentence types put out, in this order.</summary>
-    public ImmutableArray<string> Sentences { get; init; } = ["GGA", "RMC", "GSA", "GSV", "VTG"];
+    /// <summary>Sentence types put out each epoch, in this order.</summary>
+    public ImmutableArray<string> Sentences { get; init; } = ["GGA", "RMC"];
 
-    /// <summary>Seconds between two rounds of GSV.</summary>
-    public double GsvEveryS { get; init; } = 5;
+    /// <summary>Sentence types put out more rarely, after the others of their epoch.</summary>
+    public ImmutableArray<string> SlowSentences { get; init; } = ["GSA", "GSV", "VTG"];
+
+    /// <summary>Seconds between two rounds of these.</summary>
+    public double SlowEveryS { get; init; } = 5;
 
     /// <summary>Standard deviation of the slow error east and north, m.</summary>
     public double HorizontalSigmaM { get; init; }
@@ -49,7 +52,7 @@ public sealed record SimulatedReceiver
     /// <summary>Signal of a satellite overhead, dB-Hz; 12 less at the horizon.</summary>
     public double ZenithSnrDb { get; init; } = 46;
 
-    /// <summary>What tumbling takes from every signal right after the payload is let go, dB; it fades in 15 s.</summary>
+    /// <summary>What tumbling takes from each signal once the payload is let go, dB; it fades in 15 s.</summary>
     public double TumbleLossDb { get; init; }
 
     /// <summary>Height above which it gives no fix; null: none.</summary>

@@ -34,7 +34,7 @@ public sealed class Transmission
     public void Carry(in SimulatedEpoch epoch, List<ArrivedBytes> to)
     {
         _said.Clear();
-        // A tracker that is not heard speaks all the same: its rounds of GSV go on.
+        // A tracker that is not heard speaks all the same: its rounds of slow sentences go on.
         _sentences.Say(epoch, _said);
         double latency = Math.Max(0.02, _set.LatencyS + _set.LatencySigmaS * _timing.NextGaussian());
         if (epoch.Reception != Reception.Heard)

@@ -20,7 +20,8 @@ public class FlightSimulatorTests
     [Fact]
     public void A_noisier_receiver_does_not_change_the_true_flight()
     {
-        Scenario noisy = Flights.Rough with { Receiver = Flights.Rough.Receiver with { HorizontalSigmaM = 20, RateHz = 5 } };
+        SimulatedReceiver worse = Flights.Rough.Receiver with { HorizontalSigmaM = 20, RateHz = 5 };
+        Scenario noisy = Flights.Rough with { Receiver = worse };
         FlightSimulator a = FlightSimulator.Start(Flights.Rough), b = FlightSimulator.Start(noisy);
         Assert.NotEmpty(a.Epochs().ToList());
         Assert.NotEmpty(b.Epochs().ToList());
@@ -116,7 +117,8 @@ public class FlightSimulatorTests
         List<SimulatedEpoch> epochs = [.. FlightSimulator.Run(scenario)];
         Assert.Equal(110, epochs.Count(e => e.Reception == Reception.Silent));
         Assert.Equal(30, epochs.Count(e => e.Reception == Reception.NoLink));
-        Assert.All(epochs.Where(e => e.Truth.TimeS is >= 100 and < 150), e => Assert.Equal(Reception.Silent, e.Reception));
+        Assert.All(epochs.Where(e => e.Truth.TimeS is >= 100 and < 150),
+            e => Assert.Equal(Reception.Silent, e.Reception));
         Assert.All(epochs.Where(e => e.Truth.Phase is Phase.Descent or Phase.Landed && e.Truth.Height.Metres < 620),
             e => Assert.Equal(Reception.Faded, e.Reception));
         Assert.Contains(epochs, e => e.Truth.Phase == Phase.Descent && e.Truth.Height.Metres is > 700 and < 820

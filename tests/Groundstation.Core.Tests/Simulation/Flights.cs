@@ -34,6 +34,13 @@ internal static class Flights
         Air = Plain.Air with { ChangeMps = 2, GustSurfaceMps = 1.5, GustAloftMps = 0.4 },
         Balloon = Plain.Balloon with { SwingDeg = 4 },
         Parachute = new() { SwingDeg = 10 },
-        Receiver = new() { HorizontalSigmaM = 2, VerticalSigmaM = 4, JitterM = 0.5, SpeedSigmaMps = 0.1, TumbleLossDb = 15 },
+        Receiver = new()
+        {
+            HorizontalSigmaM = 2,
+            VerticalSigmaM = 4,
+            JitterM = 0.5,
+            SpeedSigmaMps = 0.1,
+            TumbleLossDb = 15,
+        },
     };
 }
