@@ -112,7 +112,8 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
 
     private static string Signed(double value, int decimals)
     {
-        string text = value.ToString(decimals == 0 ? "#,0" : "#,0.0", Grouped);
+        // Rounded first, and without the sign of a zero: "-0.0" makes a reader think.
+        string text = (Math.Round(value, decimals) + 0.0).ToString(decimals == 0 ? "#,0" : "#,0.0", Grouped);
         return text.StartsWith('-') || text is "0" or "0.0" ? text : "+" + text;
     }
 }

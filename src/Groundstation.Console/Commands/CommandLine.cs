@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using Groundstation.Io;
 
 namespace Groundstation.Console.Commands;
@@ -9,12 +10,17 @@ namespace Groundstation.Console.Commands;
 /// </summary>
 internal static class CommandLine
 {
+    private static readonly string[] General =
+    [
+        "groundstation replay recordings/silent-descent --rate 10",
+        "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml",
+    ];
+
     /// <summary>Runs one command line; returns the exit code.</summary>
     public static int Run(string[] args, TextWriter output, TextWriter error)
     {
         RootCommand root = new("Receiver console for one high-altitude balloon: where it is, whether to believe it, "
-            + "where it will come down." + Environment.NewLine + Environment.NewLine
-            + "Example: groundstation replay recordings/silent-descent --rate 10")
+            + "where it will come down.")
         {
             WatchCommand.Create(output, error),
             ReplayCommand.Create(output, error),
@@ -23,12 +29,16 @@ internal static class CommandLine
             LaterCommands.Inspect(),
             LaterCommands.Report(),
         };
+        if (root.Options.OfType<HelpOption>().FirstOrDefault() is { Action: HelpAction plain } help)
+            help.Action = new HelpWithExamples(plain, General);
         if (args.Length == 0) args = ["--help"];
         ParseResult parsed = root.Parse(args);
         if (parsed.Errors.Count > 0)
         {
             string command = parsed.CommandResult.Command is RootCommand ? "" : " " + parsed.CommandResult.Command.Name;
-            error.WriteLine(OneLine($"groundstation{command}: {parsed.Errors[0].Message} See groundstation{command} --help."));
+            string what = parsed.UnmatchedTokens.Count > 0
+                ? $"'{parsed.UnmatchedTokens[0]}' is not understood" : parsed.Errors[0].Message.TrimEnd('.');
+            error.WriteLine(OneLine($"groundstation{command}: {what}. See groundstation{command} --help."));
             return 2;
         }
 
@@ -43,19 +53,7 @@ internal static class CommandLine
                 ProcessTerminationTimeout = null,
             });
         }
-        catch (Failure failure)
-        {
-            error.WriteLine(OneLine("groundstation: " + failure.Message));
-        }
-        catch (UserErrorException e)
-        {
-            error.WriteLine(OneLine("groundstation: " + e.Message));
-        }
-        catch (IOException e)
-        {
-            error.WriteLine(OneLine("groundstation: " + e.Message));
-        }
-        catch (UnauthorizedAccessException e)
+        catch (Exception e) when (e is Failure or UserErrorException or IOException or UnauthorizedAccessException)
         {
             error.WriteLine(OneLine("groundstation: " + e.Message));
         }
@@ -69,5 +67,6 @@ internal static class CommandLine
         return 1;
     }
 
-    private static string OneLine(string text) => new([.. text.Select(c => char.IsControl(c) ? ' ' : c)]);
+    private static string OneLine(string text) =>
+        string.Join(' ', new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)]).Split(' ', StringSplitOptions.RemoveEmptyEntries));
 }

@@ -6,17 +6,17 @@ namespace Groundstation.Console.Commands;
 internal static class LaterCommands
 {
     /// <summary><c>inspect RECORDING</c>.</summary>
-    public static Command Inspect() => Later("inspect", "RECORDING",
+    public static StationCommand Inspect() => Later("inspect", "RECORDING",
         "What a recording holds: sentences, gaps, faults.", "groundstation inspect recordings/silent-descent/received.nmea");
 
     /// <summary><c>report DIR</c>.</summary>
-    public static Command Report() => Later("report", "DIR", "A flight's report from its flight folder.",
+    public static StationCommand Report() => Later("report", "DIR", "A flight's report from its flight folder.",
         "groundstation report flights/2026-06-21");
 
-    private static Command Later(string name, string argument, string does, string example)
+    private static StationCommand Later(string name, string argument, string does, string example)
     {
         Argument<string> what = new(argument) { Description = "What to read" };
-        Command command = new(name, Help.With(does + " (not built yet)", example)) { what };
+        StationCommand command = new(name, does + " (not built yet)", example) { what };
         command.SetAction(int (ParseResult parsed) => throw new Failure(
             $"{name} is not built yet; nothing was read from {parsed.GetValue(what)}"));
         return command;

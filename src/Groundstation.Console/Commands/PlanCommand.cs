@@ -13,8 +13,8 @@ internal static class PlanCommand
     public static Command Create(TextWriter output)
     {
         Argument<string> file = new("FILE") { Description = "The plan (TOML)" };
-        Command command = new("plan", Help.With("Read and check a plan; say what the station will use.",
-            "groundstation plan plan.toml")) { file };
+        StationCommand command = new("plan", "Read and check a plan; say what the station will use.",
+            "groundstation plan plan.toml") { file };
         command.SetAction(int (ParseResult parsed) =>
         {
             output.Write(Text(PlanReader.Read(parsed.GetRequiredValue(file))));

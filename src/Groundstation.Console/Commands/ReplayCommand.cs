@@ -29,9 +29,9 @@ internal static class ReplayCommand
         rate.AcceptOnlyFromAmong("1", "10", "max");
         SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with --headless "
             + "flights/TIME");
-        Command command = new("replay", Help.With("Replay a recorded flight.",
+        StationCommand command = new("replay", "Replay a recorded flight.",
             "groundstation replay recordings/silent-descent --rate 10",
-            "groundstation replay received.nmea --headless --rate max --flight again"))
+            "groundstation replay received.nmea --headless --rate max --flight again")
         {
             recording, rate, common.Plan, common.Flight, common.Headless, common.Ascii,
         };

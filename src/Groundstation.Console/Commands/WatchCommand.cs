@@ -17,8 +17,8 @@ internal static class WatchCommand
         };
         Option<string?> chase = new("--chase") { Description = "The chase car's own receiver", HelpName = "SOURCE" };
         SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight that is there goes on");
-        Command command = new("watch", Help.With("Watch a flight live.",
-            "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml"))
+        StationCommand command = new("watch", "Watch a flight live.",
+            "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml")
         {
             from, chase, common.Plan, common.Flight, common.Headless, common.Ascii,
         };
