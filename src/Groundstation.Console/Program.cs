@@ -1,1 +1,3 @@
-return 0;
+using Groundstation.Console.Commands;
+
+return CommandLine.Run(args, Console.Out, Console.Error);
