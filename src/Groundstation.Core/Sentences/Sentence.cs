@@ -23,6 +23,14 @@ public readonly ref struct Sentence
 
     /// <summary>False when it came without a checksum and the setting allows that.</summary>
     public required bool Verified { get; init; }
+
+    /// <summary>
+    /// The TAG block in front of it, between its backslashes, checksum already found good; empty without one.
+    /// </summary>
+    public ReadOnlySpan<byte> TagText { get; init; }
+
+    /// <summary>What the TAG block says; all empty without one. Parsed at each call.</summary>
+    public TagBlock Tag => TagBlock.TryParse(TagText, out var tag) ? tag : default;
 }
 
 /// <summary>Why a line, or a stump of one, is no sentence. The word is what logs and screens show.</summary>

@@ -1,0 +1,111 @@
+namespace Groundstation.Core.Sentences;
+
+/// <summary>
+/// Tells a sentence's type by its last three letters, checks its fields and hands it to the sink. A good checksum is not
+/// enough: radios splice two sentences together so that the checksum holds, about once in a thousand faults.
+/// </summary>
+internal static class SentenceDecoder
+{
+    /// <summary>Decodes a sentence.</summary>
+    /// <returns>Null when the sink has it, else the reason against it.</returns>
+    public static RejectReason? Decode<TSink>(in Sentence sentence, FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        RejectReason? reason;
+        switch (FormatterOf(sentence))
+        {
+            case Formatter.Gga:
+                reason = PositionSentences.Read(ref fields, out Gga gga);
+                if (reason is null) sink.Gga(sentence, gga);
+                return reason;
+            case Formatter.Rmc:
+                reason = PositionSentences.Read(ref fields, out Rmc rmc);
+                if (reason is null) sink.Rmc(sentence, rmc);
+                return reason;
+            case Formatter.Gll:
+                reason = PositionSentences.Read(ref fields, out Gll gll);
+                if (reason is null) sink.Gll(sentence, gll);
+                return reason;
+            case Formatter.Gns:
+                reason = PositionSentences.Read(ref fields, out Gns gns);
+                if (reason is null) sink.Gns(sentence, gns);
+                return reason;
+            case Formatter.Gsa:
+                reason = SatelliteSentences.Read(ref fields, out Gsa gsa);
+                if (reason is null) sink.Gsa(sentence, gsa);
+                return reason;
+            case Formatter.Gsv:
+                reason = SatelliteSentences.Read(ref fields, IsQuasiZenithMaker(sentence.Address), out Gsv gsv);
+                if (reason is null) sink.Gsv(sentence, gsv);
+                return reason;
+            case Formatter.Vtg:
+                reason = MotionSentences.Read(ref fields, out Vtg vtg);
+                if (reason is null) sink.Vtg(sentence, vtg);
+                return reason;
+            case Formatter.Zda:
+                reason = MotionSentences.Read(ref fields, out Zda zda);
+                if (reason is null) sink.Zda(sentence, zda);
+                return reason;
+            case Formatter.Gst:
+                reason = MotionSentences.Read(ref fields, out Gst gst);
+                if (reason is null) sink.Gst(sentence, gst);
+                return reason;
+            case Formatter.Xdr:
+                return XdrSentences.Read(sentence, ref fields, ref sink);
+            default:
+                reason = Check(FormatterOf(sentence), ref fields);
+                if (reason is null) sink.Other(sentence);
+                return reason;
+        }
+    }
+
+    /// <summary>Whether a sentence is of a type, whoever talks.</summary>
+    public static bool Is(in Sentence sentence, ReadOnlySpan<byte> formatter) =>
+        FormatterOf(sentence) != Formatter.Unknown && sentence.Address[2..].SequenceEqual(formatter);
+
+    /// <summary>Checks the fields of a type that has no sink method; of an unknown type nothing is asked.</summary>
+    private static RejectReason? Check(Formatter formatter, ref FieldReader fields) => formatter switch
+    {
+        Formatter.Gbs => AuxiliarySentences.Read(ref fields, out Gbs _),
+        Formatter.Dtm => AuxiliarySentences.ReadDtm(ref fields, out _, out _, out _),
+        Formatter.Hdt => AuxiliarySentences.Read(ref fields, false, out _),
+        Formatter.Ths => AuxiliarySentences.Read(ref fields, true, out _),
+        Formatter.Mwv => AuxiliarySentences.Read(ref fields, out Mwv _),
+        Formatter.Mda => AuxiliarySentences.Read(ref fields, out Mda _),
+        _ => null,
+    };
+
+    private static Formatter FormatterOf(in Sentence sentence)
+    {
+        var address = sentence.Address;
+        if (address.Length != 5 || sentence.Text[0] != (byte)'$') return Formatter.Unknown;
+        // $P is proprietary: $PGRMB is no RMB. One maker gives its quasi-zenith satellites the talker PQ all the same.
+        if (address[0] == (byte)'P' && !IsQuasiZenithMaker(address)) return Formatter.Unknown;
+        return (Formatter)((address[2] << 16) | (address[3] << 8) | address[4]);
+    }
+
+    private static bool IsQuasiZenithMaker(ReadOnlySpan<byte> address) =>
+        address[0] == (byte)'P' && address[1] == (byte)'Q';
+
+    /// <summary>The last three letters of the address as one number.</summary>
+    private enum Formatter
+    {
+        Unknown = 0,
+        Gga = ('G' << 16) | ('G' << 8) | 'A',
+        Rmc = ('R' << 16) | ('M' << 8) | 'C',
+        Gll = ('G' << 16) | ('L' << 8) | 'L',
+        Gns = ('G' << 16) | ('N' << 8) | 'S',
+        Gsa = ('G' << 16) | ('S' << 8) | 'A',
+        Gsv = ('G' << 16) | ('S' << 8) | 'V',
+        Vtg = ('V' << 16) | ('T' << 8) | 'G',
+        Zda = ('Z' << 16) | ('D' << 8) | 'A',
+        Gst = ('G' << 16) | ('S' << 8) | 'T',
+        Gbs = ('G' << 16) | ('B' << 8) | 'S',
+        Dtm = ('D' << 16) | ('T' << 8) | 'M',
+        Hdt = ('H' << 16) | ('D' << 8) | 'T',
+        Ths = ('T' << 16) | ('H' << 8) | 'S',
+        Mwv = ('M' << 16) | ('W' << 8) | 'V',
+        Mda = ('M' << 16) | ('D' << 8) | 'A',
+        Xdr = ('X' << 16) | ('D' << 8) | 'R',
+    }
+}
