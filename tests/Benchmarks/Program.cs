@@ -1,1 +1,12 @@
-Console.WriteLine("usage: Benchmarks NAME");
+using Groundstation.Benchmarks;
+
+// One class a benchmark; each is given the arguments behind its name and returns the exit code.
+var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringComparer.Ordinal)
+{
+    ["decode"] = DecodeBenchmark.Run,
+    ["fuzz-sentences"] = SentenceFuzz.Run,
+};
+
+if (args.Length > 0 && benchmarks.TryGetValue(args[0], out var run)) return run(args[1..]);
+Console.Error.WriteLine($"usage: Benchmarks NAME [ARGUMENTS]; NAME is one of {string.Join(", ", benchmarks.Keys)}");
+return 2;
