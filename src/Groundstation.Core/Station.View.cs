@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Groundstation.Core.Alarms;
-using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -24,6 +23,9 @@ public sealed partial class Station
     private Fix? _newest;
     private Phase _phase = Phase.Pad;
     private (long Believed, long Refused) _counts;
+    private int _refusedInARow;
+    private Instant? _lastBytes;
+    private Telemetry _telemetry = Telemetry.None;
 
     /// <summary>What the screens show now.</summary>
     public Snapshot Snapshot() => new()
@@ -37,9 +39,9 @@ public sealed partial class Station
         Landing = _landing,
         Track = _track.View,
         LandingHistory = _history.View,
-        Winds = _flight.WindColumn(_clock.Utc),
+        Winds = _flight.Winds.Layers(),
         RecentRefused = [.. _refused],
-        RecentLines = [.. Trackers.SelectMany(s => s.RecentLines())],
+        RecentLines = [.. Trackers.SelectMany(s => s.RecentLines(RecentCount))],
         Telemetry = _telemetry,
         Receivers = [.. _sources.Select(s => s.Health(_clock.Arrival))],
         Links = [.. _links],
@@ -55,17 +57,35 @@ public sealed partial class Station
         _newest = fix;
         if (fix.Believed)
         {
+            _refusedInARow = 0;
             _counts.Believed++;
             if (fix is { Position: { } at, Height: { } height }) _track.Add(new(fix.Utc, at, height));
             return;
         }
         _counts.Refused++;
+        // A receiver that says itself it has no fix gives no outlier.
+        _refusedInARow = fix.Refused.HasFlag(RefusalReasons.NoFix) ? 0 : _refusedInARow + 1;
         Bounded(_refused, fix, RecentCount);
+    }
+
+    private void Remember(LinkStatus status)
+    {
+        int known = _links.FindIndex(l => l.Source == status.Source);
+        if (known < 0) _links.Add(status);
+        else _links[known] = status;
+        string why = status.Why.Length == 0 ? "" : $": {status.Why}";
+        Happened($"Link {status.Source} {status.State.ToString().ToLowerInvariant()}{why}");
+    }
+
+    private void Remember(AlarmChange change)
+    {
+        _log.Alarm(_clock.Utc, change.Word, change.Alarm);
+        Happened($"{change.Alarm.Severity} {change.Word}: {change.Alarm.Cause}");
     }
 
     private void RememberPhase()
     {
-        FlightState flight = _flight.State;
+        FlightState flight = _flight.State();
         if (flight.Phase == _phase) return;
         _phase = flight.Phase;
         string height = flight.Newest?.Height is { } h

@@ -1,5 +1,6 @@
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Callouts;
+using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
@@ -14,9 +15,7 @@ namespace Groundstation.Core;
 /// A synchronous state machine over recorded events; each event carries its arrival time, which never decreases.
 /// The same events in the same order give the same rows and snapshots to the byte, live or replayed.
 /// </summary>
-/// <param name="plan">The plan in force.</param>
-/// <param name="log">Takes the rows of the flight folder.</param>
-public sealed partial class Station(FlightPlan plan, IFlightLog log)
+public sealed partial class Station
 {
     // In silence a row every 10 s shows how the area grows; once it must have landed, one a minute is enough.
     private const double SilentRowS = 10;
@@ -25,22 +24,50 @@ public sealed partial class Station(FlightPlan plan, IFlightLog log)
     // A log that jumps by months must not be ticked through second by second: past this gap time skips.
     private static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
-    private readonly List<SourceFixes> _sources = [];
-    private readonly FlightTracker _flight = new(plan);
-    private readonly LandingEstimator _estimator = new(plan);
-    private readonly AlarmBoard _alarms = new(AlarmRules.All);
-    private readonly CalloutDesk _callouts = new(plan.Units);
+    private readonly FlightPlan _plan;
+    private readonly IFlightLog _log;
     private readonly StationClock _clock = new();
+    private readonly List<SourceFixes> _sources = [];
+    private readonly FlightTracker _flight;
+    private readonly LandingEstimator _estimator;
+    private readonly AlarmBoard _alarms = new(AlarmRules.All);
+    private readonly CalloutDesk _callouts;
     private LandingEstimate? _landing;
     private Waypoint? _chase;
+
+    /// <summary>A station at the start of a flight.</summary>
+    /// <param name="plan">The plan in force.</param>
+    /// <param name="log">Takes the rows of the flight folder.</param>
+    public Station(FlightPlan plan, IFlightLog log)
+    {
+        (_plan, _log) = (plan, log);
+        _flight = new FlightTracker(plan);
+        _flight.Winds.LayerDone = (utc, layer) => log.Wind(utc, layer);
+        _estimator = new LandingEstimator(plan);
+        _callouts = new CalloutDesk(plan.Units);
+    }
 
     /// <summary>Bytes from a source, cut anywhere.</summary>
     public void Receive(SourceId source, Instant at, ReadOnlySpan<byte> bytes)
     {
         Tick(at);
-        SourceFixes from = From(source);
-        from.Push(at, bytes);
-        TakeFixes(from);
+        if (source != SourceId.Chase) _lastBytes = at;
+        From(source).Push(at, bytes);
+    }
+
+    /// <summary>A link was opened, lost, or ended. What is pending from a source that can send no more is completed.</summary>
+    public void Link(LinkStatus status)
+    {
+        Tick(status.Since);
+        if (status.State is LinkState.Lost or LinkState.Ended) From(status.Source).Flush(status.Since);
+        Remember(status);
+    }
+
+    /// <summary>The operator did something.</summary>
+    public void Act(Instant at, OperatorAct act)
+    {
+        Tick(at);
+        Carry(act);
     }
 
     /// <summary>
@@ -51,47 +78,49 @@ public sealed partial class Station(FlightPlan plan, IFlightLog log)
     {
         foreach (Instant second in _clock.SecondsUpTo(at, LongestTicking))
         {
-            foreach (SourceFixes source in _sources)
-            {
-                source.Tick(second);
-                TakeFixes(source);
-            }
+            foreach (SourceFixes source in _sources) source.Tick(second);
             if (SilentRowDue()) Estimate(_clock.Utc);
             Watch();
         }
     }
 
-    private void TakeFixes(SourceFixes source)
+    /// <summary>One epoch, believed or not: from a source's sentences into the flight and the landing estimate.</summary>
+    private void Completed(SourceFixes source, Fix fix)
     {
-        while (source.TryTake(out Fix? fix))
+        _log.Fix(fix);
+        if (source.Source == SourceId.Chase)
         {
-            log.Fix(fix);
-            if (source.Source == SourceId.Chase) { Chase(fix); continue; }
-            _clock.Heard(fix);
-            Count(fix);
-            if (!fix.Believed) continue;
-            _flight.Telemetry(source.Telemetry);
-            _flight.Fix(fix);
-            while (_flight.TryTakeLayer(out WindLayer layer)) log.Wind(fix.Utc, layer);
-            Estimate(fix.Utc);
+            if (fix is { Believed: true, Position: { } car }) _chase = new(fix.Utc, car, fix.Height ?? default);
+            return;
         }
+        _clock.Heard(fix);
+        Remember(fix);
+        if (source.Telemetry.Heard is not null) _flight.Sound(_telemetry = source.Telemetry);
+        if (!fix.Believed) return;
+        _flight.Fix(fix);
+        RememberPhase();
+        Estimate(fix.Utc);
     }
 
-    /// <summary>Where it will come down, as known at <paramref name="utc"/>: a row for every believed fix and in silence.</summary>
+    /// <summary>Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.</summary>
     private void Estimate(Instant utc)
     {
-        if (_estimator.Estimate(_flight, utc, _clock.HeardAgeS(utc), AltitudeLimit) is not { } estimate) return;
+        if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit) is not { } estimate) return;
         _landing = estimate;
-        log.Landing(estimate);
+        _log.Landing(estimate);
         _history.Add((utc, estimate.Position));
     }
+
+    private bool SilentRowDue() => _landing is { Method: not LandingMethod.Landed } last
+        && _clock.Utc.SecondsSince(last.Utc) >= (_clock.Utc < last.LandingUtc ? SilentRowS : LongSilentRowS);
 
     /// <summary>Alarms and callouts, once a second.</summary>
     private void Watch()
     {
-        foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Changed(change);
-        (Earth.GeoPoint? from, string name) = _chase is { } car ? (car.Position, "you") : (_flight.State.Pad?.Position, "launch");
-        bool silent = _alarms.Stands("no-fix") || _alarms.Stands("altitude-limit");
-        if (_callouts.Consider(_clock.Utc, State(), _landing, silent, from, name) is { } callout) log.Callout(callout);
+        foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
+        (GeoPoint? from, string name) = _chase is { } car ? (car.Position, "you") : (PadPosition, "launch");
+        bool silent = _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit");
+        if (_callouts.Consider(_clock.Utc, FlightNow(), _landing, silent, from, name) is { } callout)
+            _log.Callout(callout);
     }
 }

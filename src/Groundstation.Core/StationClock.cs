@@ -37,6 +37,12 @@ internal sealed class StationClock
     public double? HeardAgeS => Believed is { } b ? Math.Max(0, Arrival.SecondsSince(b)) : null;
 
     /// <summary>
+    /// True when nothing believed has been heard for 15 s, or for two and a half epochs where these are slower: from then
+    /// on the phase is the model's.
+    /// </summary>
+    public bool Silent => HeardAgeS is { } age && age >= Math.Max(15, 2.5 * EpochIntervalS);
+
+    /// <summary>
     /// The whole seconds of arrival time after the newest event, up to <paramref name="at"/>; moves the clock to each, and
     /// at the end to <paramref name="at"/>. After <paramref name="longest"/> of them the rest is skipped.
     /// </summary>
