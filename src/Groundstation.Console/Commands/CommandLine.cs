@@ -61,12 +61,13 @@ internal static class CommandLine
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            error.WriteLine(OneLine($"groundstation: a defect of the program ({e.GetType().Name}): {e.Message}"));
+            error.WriteLine(OneLine($"groundstation: a defect of the program ({e.GetType().Name}: {e.Message})"));
         }
 
         return 1;
     }
 
-    private static string OneLine(string text) =>
+    /// <summary>Text on one line, without control characters.</summary>
+    internal static string OneLine(string text) =>
         string.Join(' ', new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)]).Split(' ', StringSplitOptions.RemoveEmptyEntries));
 }
