@@ -11,7 +11,8 @@ internal static class LastWord
     {
         string what = e.ExceptionObject is Exception x ? $"{x.GetType().Name}: {x.Message}" : "unknown";
         // Handlers of the exit run in the order of their registration: the terminal's comes first.
-        AppDomain.CurrentDomain.ProcessExit += (_, _) => error.WriteLine(CommandLine.OneLine($"groundstation: a defect of the program ({what})"));
+        AppDomain.CurrentDomain.ProcessExit += (_, _) =>
+            error.WriteLine(CommandLine.OneLine($"groundstation: a defect of the program ({what})"));
         Environment.Exit(1);
     };
 }

@@ -8,7 +8,9 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Console.Screens;
 
-/// <summary>Can I believe it? Receivers, satellites, refused fixes with their reasons, raw lines with their verdict.</summary>
+/// <summary>
+/// Can I believe it? Receivers, satellites, refused fixes with their reasons, raw lines with their verdict.
+/// </summary>
 internal static class BelieveScreen
 {
     /// <summary>Paints it.</summary>

@@ -25,7 +25,8 @@ internal static class WaitScreen
     private static string Waits(Snapshot s, FeedStatus status)
     {
         if (s.NewestFix is not null) return "Fixes come in, but none is believed yet: key 6 shows why.";
-        if (s.Receivers.Any(r => r.Accepted > 0)) return "Sentences come in, but no position yet: the tracker may have no sky.";
+        if (s.Receivers.Any(r => r.Accepted > 0))
+            return "Sentences come in, but no position yet: the tracker may have no sky.";
         if (s.Receivers.Any(r => r.LastByte is not null))
             return "Bytes come in, but no sentence among them: is it the right port and baud rate?";
         if (status.IsReplay)

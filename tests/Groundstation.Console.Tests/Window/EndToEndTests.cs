@@ -22,7 +22,8 @@ public sealed class EndToEndTests
         Tmux tmux = Tmux.Open(width, height);
         tmux.Type("stty -a > before.stty.$$; echo READY");
         tmux.Until(s => s.Contains("\nREADY", StringComparison.Ordinal), "a shell");
-        tmux.Type($"clear; {Program} replay {Recording} --rate {rate}; echo \"EXIT $?\"; stty -a | cmp - before.stty.$$ && "
+        tmux.Type($"clear; {Program} replay {Recording} --rate {rate}; echo \"EXIT $?\"; "
+            + "stty -a | cmp - before.stty.$$ && "
             + "echo SAME; rm before.stty.$$");
         tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the console");
         return tmux;
@@ -71,7 +72,8 @@ public sealed class EndToEndTests
     {
         using Tmux tmux = Start(100, 40, "1");
         string shell = tmux.Mode("pane_pid");
-        using System.Diagnostics.Process kill = System.Diagnostics.Process.Start("pkill", ["-" + signal, "-P", shell, "dotnet"]);
+        using System.Diagnostics.Process kill = System.Diagnostics.Process.Start("pkill",
+            ["-" + signal, "-P", shell, "dotnet"]);
         kill.WaitForExit();
         TerminalIsBack(tmux);
     }

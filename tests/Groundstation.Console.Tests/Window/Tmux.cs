@@ -7,7 +7,8 @@ namespace Groundstation.Console.Tests.Window;
 /// <summary>A real terminal: tmux with a server of its own, one window, a shell in it.</summary>
 internal sealed class Tmux : IDisposable
 {
-    private readonly string _server = string.Create(CultureInfo.InvariantCulture, $"groundstation-test-{Environment.ProcessId}-{Guid.NewGuid():N}");
+    private readonly string _server = string.Create(CultureInfo.InvariantCulture,
+        $"groundstation-test-{Environment.ProcessId}-{Guid.NewGuid():N}");
 
     private Tmux()
     {
@@ -26,7 +27,8 @@ internal sealed class Tmux : IDisposable
         }
 
         Tmux tmux = new();
-        tmux.Do("-f", "/dev/null", "new-session", "-d", "-s", "t", "-x", Number(width), "-y", Number(height), "-c", Path.GetTempPath(),
+        tmux.Do("-f", "/dev/null", "new-session", "-d", "-s", "t", "-x", Number(width), "-y", Number(height), "-c",
+            Path.GetTempPath(),
             "env", "-u", "TMUX", "LC_ALL=C.UTF-8", "TERM=screen-256color", "sh");
         return tmux;
     }
@@ -45,7 +47,8 @@ internal sealed class Tmux : IDisposable
     public void Press(string key) => Do("send-keys", "-t", "t", key);
 
     /// <summary>A new size.</summary>
-    public void Resize(int width, int height) => Do("resize-window", "-t", "t", "-x", Number(width), "-y", Number(height));
+    public void Resize(int width, int height) => Do("resize-window", "-t", "t", "-x", Number(width), "-y",
+        Number(height));
 
     /// <summary>A terminal's mode, e.g. <c>alternate_on</c>.</summary>
     public string Mode(string name) => Do("display-message", "-p", "-t", "t", "#{" + name + "}").Trim();
