@@ -193,6 +193,14 @@ public class ScreenTests
     }
 
     [Fact]
+    public void The_longest_standing_line_fits_80_columns()
+    {
+        string text = Paint(DemoSnapshots.Silence(), new View { Units = DisplayUnits.Customary }, 80, 24);
+        string first = text[..text.IndexOf('\n', StringComparison.Ordinal)];
+        Assert.Matches(@"^10:55:00Z +T\+01:55:00 +descent\? +~39 494 ft +~-2 2\d\d ft/min +NOT HEARD 8 min 20 s$", first);
+    }
+
+    [Fact]
     public void Too_small_a_terminal_says_what_it_needs_and_still_the_figures_that_count()
     {
         string text = Paint(DemoSnapshots.Silence(), new View(), 60, 20);
