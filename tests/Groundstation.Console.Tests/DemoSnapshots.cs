@@ -41,7 +41,8 @@ internal static class DemoSnapshots
     /// <summary>Climbing through 17 km, all well but one advisory.</summary>
     public static Snapshot Ascent() => At(3330, Phase.Ascent) with
     {
-        Alarms = [Alarm("ascent-slow", Severity.Advisory, AlarmPhase.Acknowledged, "Ascent rate 2.1 m/s is below 2.5 m/s",
+        Alarms = [Alarm("ascent-slow", Severity.Advisory, AlarmPhase.Acknowledged,
+            "Ascent rate 2.1 m/s is below 2.5 m/s",
             "Burst comes later and farther down-wind.", "Tell the chase team to expect a longer flight.", 2)],
     };
 
@@ -56,7 +57,8 @@ internal static class DemoSnapshots
                 new LinkStatus(Radio2, LinkState.Lost, "device gone, trying again", s.Arrival.PlusSeconds(-42))],
             Alarms =
             [
-                Alarm("link-lost", Severity.Caution, AlarmPhase.Unacknowledged, "Link to radio2 lost 42 s ago: device gone",
+                Alarm("link-lost", Severity.Caution, AlarmPhase.Unacknowledged,
+                    "Link to radio2 lost 42 s ago: device gone",
                     "One receiver is left.", "Check the plug of radio2.", 3),
                 Alarm("battery-low", Severity.Advisory, AlarmPhase.Acknowledged, "Battery 3.41 V is below 3.5 V",
                     "The tracker may fall silent before the landing.", "Note the last place heard.", 2),
@@ -178,13 +180,16 @@ internal static class DemoSnapshots
                 ? (Radio2, "$GNGGA,103959.00,48\u001b[2Jhttp://x.example/", "bad checksum")
                 : (Radio1, "$GNGGA,104000.00,4837.2120,N,01342.0000,E,1,09,0.9,12345.6,M,46.1,M,,*5A", "accepted"))],
             Telemetry = new Telemetry(19_330, -55.1, 4.2, 3.41, 12, utc),
-            Receivers = [Health(Radio1, utc, 1.0, 0.01), Health(Radio2, utc.PlusSeconds(phase == Phase.Descent ? -42 : 0), 0.4, 0.08)],
+            Receivers = [Health(Radio1, utc, 1.0, 0.01), Health(Radio2,
+                utc.PlusSeconds(phase == Phase.Descent ? -42 : 0), 0.4, 0.08)],
             Links = [new LinkStatus(Radio1, LinkState.Up, "", Start), new LinkStatus(Radio2, LinkState.Up, "", Start)],
             Callouts =
             [
                 new Callout(1, Start, "launch", "Balloon launched at zero nine zero zero.", "correct"),
-                new Callout(2, utc.PlusSeconds(-200), "cadence", "Altitude one two three hundred metres, going east. Landing "
-                    + "estimate four eight decimal six four north, one three decimal seven east, in thirty minutes.", ""),
+                new Callout(2, utc.PlusSeconds(-200), "cadence",
+                    "Altitude one two three hundred metres, going east. Landing "
+                    + "estimate four eight decimal six four north, one three decimal seven east, in thirty minutes.",
+                        ""),
             ],
             Events = [new EventLine(Start, "launch"), .. Enumerable.Range(0, 40).Select(i => new EventLine(
                 Start.PlusSeconds(i * 60 + 30), i % 7 == 3 ? "fix refused: horizontal jump" : $"layer {i} measured"))],
@@ -216,7 +221,8 @@ internal static class DemoSnapshots
         Accepted = 12_345,
         Rejected = [new(RejectReason.Checksum, 31), new(RejectReason.Truncated, 4)],
         SatellitesUsed = 9,
-        InView = [.. Enumerable.Range(1, 11).Select(i => new SatelliteInView((short)(i * 3), (short)(i * 7), (short)(i * 30),
+        InView = [.. Enumerable.Range(1, 11).Select(i => new SatelliteInView((short)(i * 3), (short)(i * 7),
+            (short)(i * 30),
             i == 11 ? null : (short)(50 - i * 3)))],
         LastByte = heard,
         LastBelieved = heard,
@@ -225,16 +231,19 @@ internal static class DemoSnapshots
     };
 
     private static AlarmState Alarm(string id, Severity severity, AlarmPhase phase, string cause, string consequence,
-        string next, int order) => new(id, severity, phase, cause, consequence, next, Start.PlusSeconds(3000), order, null);
+        string next, int order) => new(id, severity, phase, cause, consequence, next, Start.PlusSeconds(3000), order,
+            null);
 
-    private static WindVector Wind(double h) => WindVector.FromDirection(265 + h / 1000, 4 + 24 * Math.Exp(-Math.Pow((h - 11_000) / 5000, 2)));
+    private static WindVector Wind(double h) => WindVector.FromDirection(265 + h / 1000, 4
+        + 24 * Math.Exp(-Math.Pow((h - 11_000) / 5000, 2)));
 
     private static WindLayer Layer(int i, double t)
     {
         double bottom = i * 500;
         bool measured = bottom < 400 + 5 * t;
         return new WindLayer(new HeightMsl(bottom), new HeightMsl(bottom + 500), Wind(bottom + 250), measured ? 0.6 : 4,
-            measured ? Start.PlusSeconds(Math.Min(t, bottom / 5)) : null, measured ? WindBasis.Ascent : WindBasis.Neighbours);
+            measured ? Start.PlusSeconds(Math.Min(t, bottom / 5)) : null, measured ? WindBasis.Ascent
+                : WindBasis.Neighbours);
     }
 
     private static ImmutableArray<Waypoint> Fly()

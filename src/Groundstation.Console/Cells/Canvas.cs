@@ -53,7 +53,8 @@ internal sealed class Canvas(bool ascii = false)
     {
         int i = y * Width + x;
         char glyph = _glyphs[i];
-        return glyph == '/' && x >= 2 && _glyphs[i - 1] == '/' && _glyphs[i - 2] == ':' ? Glyphs.Safe('⁄', Ascii) : glyph;
+        return glyph == '/' && x >= 2 && _glyphs[i - 1] == '/' && _glyphs[i - 2] == ':' ? Glyphs.Safe('⁄', Ascii)
+            : glyph;
     }
 
     /// <summary>Ink of a cell.</summary>

@@ -5,7 +5,9 @@ using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Cells;
 
-/// <summary>Figures as text with their units, metric or customary. Takes SI; a missing figure is said to be missing.</summary>
+/// <summary>
+/// Figures as text with their units, metric or customary. Takes SI; a missing figure is said to be missing.
+/// </summary>
 internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
 {
     private const double MetresPerFoot = 0.3048, MetresPerMile = 1609.344;

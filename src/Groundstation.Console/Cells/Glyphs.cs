@@ -3,8 +3,8 @@ using System.Globalization;
 namespace Groundstation.Console.Cells;
 
 /// <summary>
-/// The characters that may reach the terminal. Everything a radio, a file or a plan can hold passes here: only printable,
-/// one cell wide, left-to-right characters get through, all others become <c>?</c>.
+/// The characters that may reach the terminal. Everything a radio, a file or a plan can hold passes here: only
+/// printable, one cell wide, left-to-right characters get through, all others become <c>?</c>.
 /// </summary>
 internal static class Glyphs
 {

@@ -20,7 +20,9 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
         if (x >= 0 && y >= 0 && x < Width && y < Height) Canvas.Put(X + x, Y + y, glyph, ink);
     }
 
-    /// <summary>Text on one row; returns the column behind it. A text cut off at the edge ends in an ellipsis.</summary>
+    /// <summary>
+    /// Text on one row; returns the column behind it. A text cut off at the edge ends in an ellipsis.
+    /// </summary>
     public int Text(int x, int y, string text, Ink ink = Ink.Plain)
     {
         for (int i = 0; i < text.Length; i++)

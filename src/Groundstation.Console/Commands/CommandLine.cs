@@ -5,8 +5,8 @@ using Groundstation.Io;
 namespace Groundstation.Console.Commands;
 
 /// <summary>
-/// The program's commands and their common manners: 0 success, 1 a failure in one line on standard error, 2 wrong usage;
-/// never a stack trace.
+/// The program's commands and their common manners: 0 success, 1 a failure in one line on standard error, 2 wrong
+/// usage; never a stack trace.
 /// </summary>
 internal static class CommandLine
 {
@@ -61,12 +61,13 @@ internal static class CommandLine
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            error.WriteLine(OneLine($"groundstation: a defect of the program ({e.GetType().Name}): {e.Message}"));
+            error.WriteLine(OneLine($"groundstation: a defect of the program ({e.GetType().Name}: {e.Message})"));
         }
 
         return 1;
     }
 
-    private static string OneLine(string text) =>
-        string.Join(' ', new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)]).Split(' ', StringSplitOptions.RemoveEmptyEntries));
+    /// <summary>Text on one line, without control characters.</summary>
+    internal static string OneLine(string text) =>
+        string.Join(' ', text.Split([' ', .. text.Where(char.IsControl)], StringSplitOptions.RemoveEmptyEntries));
 }

@@ -7,7 +7,8 @@ internal static class LaterCommands
 {
     /// <summary><c>inspect RECORDING</c>.</summary>
     public static StationCommand Inspect() => Later("inspect", "RECORDING",
-        "What a recording holds: sentences, gaps, faults.", "groundstation inspect recordings/silent-descent/received.nmea");
+        "What a recording holds: sentences, gaps, faults.",
+        "groundstation inspect recordings/silent-descent/received.nmea");
 
     /// <summary><c>report DIR</c>.</summary>
     public static StationCommand Report() => Later("report", "DIR", "A flight's report from its flight folder.",

@@ -27,8 +27,8 @@ internal static class ReplayCommand
             DefaultValueFactory = _ => "1",
         };
         rate.AcceptOnlyFromAmong("1", "10", "max");
-        SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with --headless "
-            + "flights/TIME");
+        SessionOptions common = new(
+            "Folder for the flight's logs, made anew; default: none is written, with --headless flights/TIME");
         StationCommand command = new("replay", "Replay a recorded flight.",
             "groundstation replay recordings/silent-descent --rate 10",
             "groundstation replay received.nmea --headless --rate max --flight again")
@@ -66,7 +66,8 @@ internal static class ReplayCommand
             throw;
         }
 
-        using ReplaySession session = new(reader, plan, flight, rate, TimeProvider.System, screen ? SnapshotEvery : null);
+        using ReplaySession session =
+            new(reader, plan, flight, rate, TimeProvider.System, screen ? SnapshotEvery : null);
         if (screen)
         {
             SessionRun.OnScreen(new ReplayFeed(session, folder), stop =>
@@ -84,5 +85,6 @@ internal static class ReplayCommand
         output.Write(HeadlessSummary.Text(session.Outcome()));
     }
 
-    private static Instant Now() => Instant.FromUnixMilliseconds(TimeProvider.System.GetUtcNow().ToUnixTimeMilliseconds());
+    private static Instant Now() =>
+        Instant.FromUnixMilliseconds(TimeProvider.System.GetUtcNow().ToUnixTimeMilliseconds());
 }

@@ -10,7 +10,7 @@ internal sealed class SessionOptions(string flight)
     /// <summary><c>--plan FILE</c>.</summary>
     public Option<string?> Plan { get; } = new("--plan")
     {
-        Description = "The flight's plan (TOML); default: the plan.toml beside the recording, else values that are shown",
+        Description = "The flight's plan (TOML); default: plan.toml beside the recording, else values that are shown",
         HelpName = "FILE",
     };
 

@@ -22,7 +22,8 @@ internal static class SimulateCommand
             Scenario scenario = ScenarioFile.Read(path);
             string folder = parsed.GetValue(into) ?? Path.GetDirectoryName(Path.GetFullPath(path)) ?? ".";
             SimulationResult result = SimulationWriter.Write(scenario, folder);
-            output.Write(string.Create(CultureInfo.InvariantCulture, $"recording: {result.Recording}, {result.Lines} lines\n"));
+            output.Write(string.Create(CultureInfo.InvariantCulture,
+                $"recording: {result.Recording}, {result.Lines} lines\n"));
             output.Write($"truth: {result.Truth}\n");
             output.Write("burst: " + Words(result.Burst, scenario, "none"));
             output.Write("landing: " + Words(result.Landing, scenario, "none: still aloft after a week"));

@@ -23,7 +23,8 @@ internal sealed class HelpWithExamples(HelpAction inner, IReadOnlyList<string> g
         int result = inner.Invoke(parseResult);
         TextWriter output = parseResult.InvocationConfiguration.Output;
         output.WriteLine("Examples:");
-        IReadOnlyList<string> examples = parseResult.CommandResult.Command is StationCommand own ? own.Examples : general;
+        StationCommand? own = parseResult.CommandResult.Command as StationCommand;
+        IReadOnlyList<string> examples = own?.Examples ?? general;
         foreach (string example in examples) output.WriteLine("  " + example);
         return result;
     }

@@ -16,7 +16,8 @@ internal static class WatchCommand
             Required = true,
         };
         Option<string?> chase = new("--chase") { Description = "The chase car's own receiver", HelpName = "SOURCE" };
-        SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight that is there goes on");
+        SessionOptions common =
+            new("Folder for the flight's logs; default: flights/TIME. A flight that is there goes on");
         StationCommand command = new("watch", "Watch a flight live.",
             "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml")
         {

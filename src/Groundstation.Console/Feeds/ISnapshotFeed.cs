@@ -2,7 +2,9 @@ using Groundstation.Core;
 
 namespace Groundstation.Console.Feeds;
 
-/// <summary>How the session stands that makes the snapshots: live or replay, and what becomes of the recording.</summary>
+/// <summary>
+/// How the session stands that makes the snapshots: live or replay, and what becomes of the recording.
+/// </summary>
 internal sealed record FeedStatus
 {
     /// <summary>True for a replay: it can be paused and its rate changed.</summary>
@@ -33,7 +35,9 @@ internal sealed record FeedStatus
     public IReadOnlyList<string> Sources { get; init; } = [];
 }
 
-/// <summary>What the console needs of a session. All members may be called from any thread and return at once.</summary>
+/// <summary>
+/// What the console needs of a session. All members may be called from any thread and return at once.
+/// </summary>
 internal interface ISnapshotFeed
 {
     /// <summary>The newest snapshot; null before the first.</summary>

@@ -54,7 +54,8 @@ internal readonly record struct Frame(Local Map, double West, double Top, double
 
     private struct Bounds()
     {
-        private double _west = double.MaxValue, _east = double.MinValue, _south = double.MaxValue, _north = double.MinValue;
+        private double _west = double.MaxValue, _east = double.MinValue, _south = double.MaxValue,
+            _north = double.MinValue;
 
         public readonly double Width => _east - _west;
 

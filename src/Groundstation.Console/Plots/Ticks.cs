@@ -11,7 +11,9 @@ internal static class Ticks
         return power * (lead <= 1.000_001 ? 1 : lead <= 2.000_001 ? 2 : lead <= 5.000_001 ? 5 : 10);
     }
 
-    /// <summary>As <see cref="NotBelow"/> in ten steps a decade: a picture that needs 2.1 does not become one of 5.</summary>
+    /// <summary>
+    /// As <see cref="NotBelow"/> in ten steps a decade: a picture that needs 2.1 does not become one of 5.
+    /// </summary>
     public static double FineNotBelow(double value)
     {
         double power = Math.Pow(10, Math.Floor(Math.Log10(value)));
@@ -28,7 +30,9 @@ internal static class Ticks
         return value;
     }
 
-    /// <summary>A time step for an axis, in seconds, such that at most <paramref name="most"/> fit into the span.</summary>
+    /// <summary>
+    /// A time step for an axis, in seconds, such that at most <paramref name="most"/> fit into the span.
+    /// </summary>
     public static double Time(double spanS, int most)
     {
         ReadOnlySpan<double> steps = [60, 120, 300, 600, 900, 1800, 3600, 7200, 14_400, 28_800, 86_400];

@@ -8,7 +8,9 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Console.Screens;
 
-/// <summary>Can I believe it? Receivers, satellites, refused fixes with their reasons, raw lines with their verdict.</summary>
+/// <summary>
+/// Can I believe it? Receivers, satellites, refused fixes with their reasons, raw lines with their verdict.
+/// </summary>
 internal static class BelieveScreen
 {
     /// <summary>Paints it.</summary>
@@ -112,14 +114,17 @@ internal static class BelieveScreen
     private static void Lines(Pane pane, Snapshot s)
     {
         pane.Title(0, "Lines received", "newest first");
-        int rows = Math.Min(s.RecentLines.Length, pane.Height - 1), width = 8;
-        for (int i = 0; i < rows; i++) width = Math.Max(width, s.RecentLines[^(i + 1)].Verdict.Length);
-        for (int i = 0; i < rows; i++)
+        // Each source's own newest come together, whatever order the sources have.
+        (SourceId Source, string Text, string Verdict)[] lines = [.. s.RecentLines.Reverse().GroupBy(l => l.Source)
+            .SelectMany(g => g.Select((line, age) => (line, age))).OrderBy(l => l.age).Select(l => l.line)
+            .Take(Math.Max(0, pane.Height - 1))];
+        int width = lines.Select(l => Spaced(l.Verdict).Length).Append(8).Max();
+        for (int i = 0; i < lines.Length; i++)
         {
-            (SourceId source, string text, string verdict) = s.RecentLines[^(i + 1)];
-            bool good = verdict is "accepted" or "";
+            (SourceId source, string text, string verdict) = lines[i];
+            bool good = verdict == "accepted";
             pane.Text(1, i + 1, source.Name, Ink.Quiet);
-            pane.Text(9, i + 1, good ? "accepted" : verdict, good ? Ink.Good : Ink.Caution);
+            pane.Text(9, i + 1, Spaced(verdict), good ? Ink.Good : Ink.Caution);
             pane.Text(10 + width, i + 1, text, good ? Ink.Plain : Ink.Strong);
         }
     }
@@ -132,5 +137,6 @@ internal static class BelieveScreen
 
     /// <summary>A name such as <c>HorizontalJump</c> as words.</summary>
     private static string Spaced(string name) =>
-        string.Concat(name.Select((c, i) => i > 0 && char.IsUpper(c) ? " " + char.ToLowerInvariant(c) : "" + char.ToLowerInvariant(c)));
+        string.Concat(name.Select((c, i) =>
+            (i > 0 && char.IsUpper(c) && name[i - 1] != ' ' ? " " : "") + char.ToLowerInvariant(c)));
 }

@@ -6,7 +6,9 @@ using Groundstation.Core.Plan;
 
 namespace Groundstation.Console.Screens;
 
-/// <summary>What a key does to the view, and which act it hands to the station. Knows nothing of the terminal.</summary>
+/// <summary>
+/// What a key does to the view, and which act it hands to the station. Knows nothing of the terminal.
+/// </summary>
 internal sealed class Controls(ISnapshotFeed feed)
 {
     /// <summary>How the operator looks at the flight.</summary>
@@ -65,14 +67,15 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
             case "c": Ask("chase-position", "Chase car is at", "latitude, longitude: 47.1234, -11.5678", true); break;
-            case "g": Ask("ground-height", "Ground at the landing place is", "metres above sea level: 420", true); break;
-            case "u": View = v with { Units = Units(v) == DisplayUnits.Metric ? DisplayUnits.Customary : DisplayUnits.Metric }; break;
+            case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
+            case "u": View = v with { Units = Other(v.Units ?? feed.Newest?.Plan.Units) }; break;
             case "?": View = v with { Help = true }; break;
             case "q": Ask("quit", "Stop the station?", "y stops it, anything else goes on", false); break;
         }
     }
 
-    private DisplayUnits Units(View view) => view.Units ?? feed.Newest?.Plan.Units ?? DisplayUnits.Metric;
+    private static DisplayUnits Other(DisplayUnits? units) =>
+        units == DisplayUnits.Customary ? DisplayUnits.Metric : DisplayUnits.Customary;
 
     private static View Move(View v, string key) => key switch
     {
@@ -91,7 +94,15 @@ internal sealed class Controls(ISnapshotFeed feed)
         }
 
         int rows = v.Screen == ScreenId.Say ? feed.Newest?.Callouts.Length ?? 0 : feed.Newest?.Events.Length ?? 0;
-        int step = key switch { "Up" => 1, "Down" => -1, "PageUp" => 10, "PageDown" => -10, "Home" => rows, _ => -rows };
+        int step = key switch
+        {
+            "Up" => 1,
+            "Down" => -1,
+            "PageUp" => 10,
+            "PageDown" => -10,
+            "Home" => rows,
+            _ => -rows,
+        };
         return v with { Back = Math.Clamp(v.Back + step, 0, Math.Max(0, rows - 1)) };
     }
 
@@ -100,7 +111,8 @@ internal sealed class Controls(ISnapshotFeed feed)
         if (feed.Newest is not { } snapshot) return;
         AlarmState? alarm = View.Screen == ScreenId.Wrong
             ? snapshot.Alarms.ElementAtOrDefault(View.Chosen)
-            : snapshot.Alarms.FirstOrDefault(a => a.Phase is AlarmPhase.Unacknowledged or AlarmPhase.ReturnedUnacknowledged);
+            : snapshot.Alarms.FirstOrDefault(a =>
+                a.Phase is AlarmPhase.Unacknowledged or AlarmPhase.ReturnedUnacknowledged);
         if (alarm is not null) feed.Post(new OperatorAct(verb, alarm.Id));
     }
 

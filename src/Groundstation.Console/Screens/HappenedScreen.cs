@@ -32,6 +32,7 @@ internal static class HappenedScreen
         }
 
         if (end < lines.Length)
-            pane.Right(pane.Height - 1, string.Create(CultureInfo.InvariantCulture, $" {lines.Length - end} newer below "), Ink.Chosen);
+            pane.Right(pane.Height - 1, string.Create(CultureInfo.InvariantCulture,
+                $" {lines.Length - end} newer below "), Ink.Chosen);
     }
 }

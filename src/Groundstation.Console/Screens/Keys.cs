@@ -1,6 +1,8 @@
 namespace Groundstation.Console.Screens;
 
-/// <summary>One key of the console: the only place where it is named, used by the footer, the help and the dispatch.</summary>
+/// <summary>
+/// One key of the console: the only place where it is named, used by the footer, the help and the dispatch.
+/// </summary>
 /// <param name="Keys">Names of the keys, as <c>KeyName</c> gives them; all do the same.</param>
 /// <param name="Cap">How the key is written on screen.</param>
 /// <param name="Label">One or two words for the footer.</param>

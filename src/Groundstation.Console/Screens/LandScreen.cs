@@ -96,8 +96,8 @@ internal static class LandScreen
         Pane pane = new(new Canvas(), 0, 0, columns, columns / 2);
         double want = l.Area95.MajorM * 4 / (columns * 2);
         int zoom = 0;
-        while (zoom < 12 && Frame.Fit(s, new View { Follow = Follow.Landing, Zoom = zoom + 1 }, pane, anchor).Scale >= want)
-            zoom++;
+        double Scale(int steps) => Frame.Fit(s, new View { Follow = Follow.Landing, Zoom = steps }, pane, anchor).Scale;
+        while (zoom < 12 && Scale(zoom + 1) >= want) zoom++;
         return zoom;
     }
 }

@@ -11,7 +11,9 @@ namespace Groundstation.Console.Screens;
 /// </summary>
 internal static class Shown
 {
-    /// <summary>True when the newest believed fix is older than the plan's limit, or only the model knows the phase.</summary>
+    /// <summary>
+    /// True when the newest believed fix is older than the plan's limit, or only the model knows the phase.
+    /// </summary>
     public static bool Silent(Snapshot s) =>
         s.HeardAgeS is { } age && (age > s.Plan.Alarms.NoFixS || !s.Flight.PhaseHeard) && !OnGround(s);
 

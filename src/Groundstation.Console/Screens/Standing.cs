@@ -45,20 +45,22 @@ internal static class Standing
     {
         bool wide = pane.Width >= 110;
         string about = Shown.Silent(s) ? "~" : "";
-        string height = Shown.Height(s) is { } h ? about + fig.Height(h) : "no altitude";
-        string rate = Shown.Rate(s) is { } v ? about + fig.Climb(v) : "no rate";
         (string heard, Ink ink) = Heard(s);
-        string gap = wide ? "    " : "  ";
-        int x = pane.Text(0, 0, (wide ? Figures.Date(s.Utc) + " " : "") + Figures.Clock(s.Utc) + (wide ? " UTC" : "Z"));
-        x = pane.Text(x, 0, gap + Figures.Mission(Shown.Mission(s)));
-        x = pane.Text(x, 0, gap);
-        x = pane.Text(x, 0, Shown.PhaseWord(s), Ink.Strong);
-        x = pane.Text(x, 0, gap);
-        x = pane.Text(x, 0, height, Ink.Strong);
-        x = pane.Text(x, 0, gap);
-        pane.Text(x, 0, rate, Ink.Strong);
+        (string Text, Ink Ink)[] parts =
+        [
+            (wide ? $"{Figures.Date(s.Utc)} {Figures.Clock(s.Utc)} UTC" : Figures.Clock(s.Utc) + "Z", Ink.Plain),
+            (Figures.Mission(Shown.Mission(s)), Ink.Plain),
+            (Shown.PhaseWord(s), Ink.Strong),
+            (Shown.Height(s) is { } h ? about + fig.Height(h) : "no altitude", Ink.Strong),
+            (Shown.Rate(s) is { } v ? about + fig.Climb(v) : "no rate", Ink.Strong),
+        ];
+        // Single blanks where two would push the rate into the age: feet per minute in silence at 80 columns.
+        int need = parts.Sum(p => p.Text.Length) + heard.Length;
+        int gap = wide ? 4 : need + 2 * parts.Length <= pane.Width ? 2 : 1;
+        int x = -gap;
+        foreach ((string text, Ink of) in parts) x = pane.Text(x + gap, 0, text, of);
         // The age is what a silent tracker is judged by: it keeps its place at the edge whatever else is long.
-        pane.Part(pane.Width - heard.Length - 2, 0, heard.Length + 2, 1).Fill(' ', Ink.Plain);
+        pane.Part(pane.Width - heard.Length - 1, 0, heard.Length + 1, 1).Fill(' ', Ink.Plain);
         pane.Right(0, heard, ink);
     }
 

@@ -13,7 +13,7 @@ internal static class WaitScreen
     public static void Draw(Pane pane, Snapshot s, FeedStatus status, Figures fig)
     {
         pane.Title(0, "Waiting for the first believed fix");
-        int y = 2 + pane.Wrap(1, 2, Waits(s), Ink.Strong, 3);
+        int y = 2 + pane.Wrap(1, 2, Waits(s, status), Ink.Strong, 3);
         if (status.Sources.Count > 0) pane.Text(1, y++, "listens to " + string.Join(", ", status.Sources), Ink.Quiet);
         Pane receivers = pane.Below(y + 1);
         y += 1 + ReceiverPanel.Draw(receivers, s);
@@ -22,12 +22,15 @@ internal static class WaitScreen
         Defaults(pane.Below(y + 1), s.Plan, fig);
     }
 
-    private static string Waits(Snapshot s)
+    private static string Waits(Snapshot s, FeedStatus status)
     {
         if (s.NewestFix is not null) return "Fixes come in, but none is believed yet: key 6 shows why.";
-        if (s.Receivers.Any(r => r.Accepted > 0)) return "Sentences come in, but no position yet: the tracker may have no sky.";
+        if (s.Receivers.Any(r => r.Accepted > 0))
+            return "Sentences come in, but no position yet: the tracker may have no sky.";
         if (s.Receivers.Any(r => r.LastByte is not null))
             return "Bytes come in, but no sentence among them: is it the right port and baud rate?";
+        if (status.IsReplay)
+            return status.Ended ? "The recording has ended without a line." : "The recording has not given a line yet.";
         return "Nothing heard yet: switch the tracker on, check the receiver's cable and its channel.";
     }
 

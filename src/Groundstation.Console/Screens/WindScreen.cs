@@ -11,7 +11,8 @@ internal static class WindScreen
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
-        pane.Title(0, "What is the wind?", s.Plan.Forecast.Length > 0 ? "forecast beside it" : "no forecast in the plan");
+        pane.Title(0, "What is the wind?", s.Plan.Forecast.Length > 0 ? "forecast beside it"
+            : "no forecast in the plan");
         List<WindRow> winds = WindRows.Of(s, pane.Height - 3);
         if (winds.Count == 0)
         {

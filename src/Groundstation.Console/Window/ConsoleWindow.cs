@@ -23,7 +23,9 @@ internal sealed class ConsoleWindow : Runnable
     private Snapshot? _shown;
     private FeedStatus? _status;
 
-    /// <summary>A window over a session; it closes when <paramref name="broken"/> says that the session has failed.</summary>
+    /// <summary>
+    /// A window over a session; it closes when <paramref name="broken"/> says that the session has failed.
+    /// </summary>
     public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken)
     {
         _feed = feed;

@@ -4,7 +4,9 @@ using Terminal.Gui.Input;
 
 namespace Groundstation.Console.Window;
 
-/// <summary>The library's keys as the names that <c>Keys</c> uses: a character, or a word for keys without one.</summary>
+/// <summary>
+/// The library's keys as the names that <c>Keys</c> uses: a character, or a word for keys without one.
+/// </summary>
 internal static class KeyName
 {
     /// <summary>The name; null for keys without use here.</summary>

@@ -38,14 +38,18 @@ internal sealed class Palette
     /// <summary>The attribute of an ink.</summary>
     public Attribute Of(Ink ink) => _attributes[(int)ink];
 
-    /// <summary>From the environment: NO_COLOR (no-color.org) wins, 24 bits only where COLORTERM promises them.</summary>
+    /// <summary>
+    /// From the environment: NO_COLOR (no-color.org) wins, 24 bits only where COLORTERM promises them.
+    /// </summary>
     public static Colours FromEnvironment(Func<string, string?> variable)
     {
         if (!string.IsNullOrEmpty(variable("NO_COLOR"))) return Colours.None;
         return variable("COLORTERM") is "truecolor" or "24bit" ? Colours.True : Colours.Sixteen;
     }
 
-    /// <summary>The 24-bit colour of an ink that is drawn on the terminal's own background; null: the terminal's own.</summary>
+    /// <summary>
+    /// The 24-bit colour of an ink that is drawn on the terminal's own background; null: the terminal's own.
+    /// </summary>
     public static (byte Red, byte Green, byte Blue)? Signal(Ink ink) => ink switch
     {
         Ink.Quiet or Ink.Ring => (117, 117, 117),
@@ -93,11 +97,13 @@ internal sealed class Palette
         _ => null,
     };
 
-    private static Color White(Colours c) => c == Colours.True ? new Color(255, 255, 255) : new Color(ColorName16.White);
+    private static Color White(Colours c) => c == Colours.True ? new Color(255, 255, 255)
+        : new Color(ColorName16.White);
 
     private static Color Black(Colours c) => c == Colours.True ? new Color(0, 0, 0) : new Color(ColorName16.Black);
 
     private static Color Red(Colours c) => c == Colours.True ? new Color(176, 0, 24) : new Color(ColorName16.Red);
 
-    private static Color Yellow(Colours c) => c == Colours.True ? new Color(255, 200, 0) : new Color(ColorName16.Yellow);
+    private static Color Yellow(Colours c) => c == Colours.True ? new Color(255, 200, 0)
+        : new Color(ColorName16.Yellow);
 }

@@ -116,7 +116,9 @@ internal sealed partial class TerminalGuard : IDisposable
         if (_modes is { } modes) _ = SetModes(_terminal, 0, modes);
     }
 
-    /// <summary>Past the library, straight to the terminal. On one that is really gone it fails, and that is all right.</summary>
+    /// <summary>
+    /// Past the library, straight to the terminal. On one that is really gone it fails, and that is all right.
+    /// </summary>
     private static void Send(string text)
     {
         if (System.Console.IsOutputRedirected) return;

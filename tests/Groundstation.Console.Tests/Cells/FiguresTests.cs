@@ -6,7 +6,8 @@ namespace Groundstation.Console.Tests.Cells;
 
 public class FiguresTests
 {
-    private static readonly Figures Metric = new(DisplayUnits.Metric, false), Customary = new(DisplayUnits.Customary, false);
+    private static readonly Figures Metric = new(DisplayUnits.Metric, false),
+        Customary = new(DisplayUnits.Customary, false);
 
     [Theory]
     [InlineData(0, "0 m", "0 ft")]
@@ -68,5 +69,6 @@ public class FiguresTests
         Assert.Equal("↑→↓←", string.Concat(new double[] { 0, 90, 180, 270 }.Select(Figures.Arrow)));
 
     [Fact]
-    public void Ascii_has_no_degree_sign() => Assert.Equal("078 deg", new Figures(DisplayUnits.Metric, true).Bearing(78));
+    public void Ascii_has_no_degree_sign() => Assert.Equal("078 deg",
+        new Figures(DisplayUnits.Metric, true).Bearing(78));
 }

@@ -91,7 +91,8 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void A_plan_is_told_as_the_station_will_use_it_with_cautions()
     {
-        (int code, string output, string error) = Run("plan", FileWith("plan.toml", "[balloon]\nburst_height_m = 27500\n"));
+        (int code, string output, string error) = Run("plan",
+            FileWith("plan.toml", "[balloon]\nburst_height_m = 27500\n"));
         Assert.Equal((0, ""), (code, error));
         Assert.Contains("burst at 27 500 m", output);
         Assert.Contains("assumed", output);
@@ -117,7 +118,8 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal((0, ""), (code, error));
         Assert.Contains("fixes:", output);
         Assert.Contains("landing estimate:", output);
-        foreach (string file in (string[])["received.nmea", "fixes.csv", "winds.csv", "landing.csv", "alarms.csv", "callouts.csv", "plan.toml"])
+        foreach (string file in (string[])["received.nmea", "fixes.csv", "winds.csv", "landing.csv", "alarms.csv",
+            "callouts.csv", "plan.toml"])
             Assert.True(File.Exists(Path.Combine(flight, file)), file);
         Assert.Contains("$GPGGA,120000.00", File.ReadAllText(Path.Combine(flight, "received.nmea")));
     }

@@ -30,7 +30,8 @@ public class PlanPlotTests
     {
         Snapshot s = DemoSnapshots.Descent();
         (Canvas canvas, _) = Draw(s with { Chase = new(s.Utc, new GeoPoint(48.9, 13.1), new(400)) }, new View());
-        (int X, int Y) launch = Find(canvas, '▲')!.Value, landing = Find(canvas, '◆')!.Value, chase = Find(canvas, '■')!.Value;
+        (int X, int Y) launch = Find(canvas, '▲')!.Value, landing = Find(canvas, '◆')!.Value,
+            chase = Find(canvas, '■')!.Value;
         Assert.True(landing.X > launch.X, "the landing lies east of the launch");
         Assert.True(landing.Y > launch.Y, "the landing lies south of the launch");
         Assert.True(chase.Y < launch.Y, "the chase car is north of the launch");
@@ -42,7 +43,8 @@ public class PlanPlotTests
         Snapshot s = DemoSnapshots.Ascent();
         (Canvas canvas, Frame frame) = Draw(s, new View { Follow = Follow.Landing, Zoom = 2 });
         (double x, _) = frame.Dot(s.Landing!.Position);
-        foreach ((Ink ink, double major) in ((Ink, double)[])[(Ink.Area95, s.Landing.Area95.MajorM), (Ink.Area50, s.Landing.Area50.MajorM)])
+        foreach ((Ink ink, double major) in ((Ink, double)[])[(Ink.Area95, s.Landing.Area95.MajorM),
+            (Ink.Area50, s.Landing.Area50.MajorM)])
         {
             int east = Enumerable.Range(0, canvas.Width).Where(c => Enumerable.Range(0, canvas.Height)
                 .Any(r => canvas.InkAt(c, r) == ink && canvas.Glyph(c, r) >= '\u2800')).Max();

@@ -56,7 +56,8 @@ public class ControlsTests
         Press("a");
         Press("7", "Down", "a");
         Press("7", "s");
-        Assert.Equal([new("acknowledge", "link-lost"), new("acknowledge", "battery-low"), new("shelve", "link-lost")], _feed.Acts);
+        Assert.Equal([new("acknowledge", "link-lost"), new("acknowledge", "battery-low"), new("shelve", "link-lost")],
+            _feed.Acts);
     }
 
     [Fact]

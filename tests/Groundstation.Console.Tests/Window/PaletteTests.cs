@@ -18,7 +18,8 @@ public class PaletteTests
             Assert.True((l + 0.05) / 0.05 >= 4 && 1.05 / (l + 0.05) >= 4, $"{ink}: luminance {l:F3}");
         }
 
-        static double Linear(byte v) => v / 255.0 is var s && s <= 0.04045 ? s / 12.92 : Math.Pow((s + 0.055) / 1.055, 2.4);
+        static double Linear(byte v) => v / 255.0 is var s && s <= 0.04045 ? s / 12.92
+            : Math.Pow((s + 0.055) / 1.055, 2.4);
     }
 
     [Theory]
@@ -27,7 +28,8 @@ public class PaletteTests
     [InlineData(null, "24bit", Colours.True)]
     [InlineData("1", "truecolor", Colours.None)]
     [InlineData("", "yes", Colours.Sixteen)]
-    internal void Colours_follow_the_environment(string? noColor, string? colorTerm, Colours expected) => Assert.Equal(expected,
+    internal void Colours_follow_the_environment(string? noColor, string? colorTerm, Colours expected) =>
+        Assert.Equal(expected,
         Palette.FromEnvironment(name => name == "NO_COLOR" ? noColor : name == "COLORTERM" ? colorTerm : null));
 
     [Fact]

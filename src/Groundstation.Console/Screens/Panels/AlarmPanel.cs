@@ -13,7 +13,8 @@ internal static class AlarmPanel
     {
         AlarmState[] standing = [.. s.Alarms.Where(a => a.Standing)];
         int shelved = s.Alarms.Count(a => a.Phase == AlarmPhase.Shelved);
-        string note = standing.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{standing.Length} standing");
+        string note = standing.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture,
+            $"{standing.Length} standing");
         if (shelved > 0) note += string.Create(CultureInfo.InvariantCulture, $" {shelved} shelved");
         pane.Title(0, "Alarms", note.Trim());
         if (standing.Length == 0) pane.Text(1, 1, "none", Ink.Good);
@@ -24,7 +25,8 @@ internal static class AlarmPanel
             int left = standing.Length - i - 1;
             if (y == pane.Height - 1 && left > 0)
             {
-                pane.Text(1, y, string.Create(CultureInfo.InvariantCulture, $"and {left + 1} more: key 7"), Ink.Caution);
+                pane.Text(1, y, string.Create(CultureInfo.InvariantCulture, $"and {left + 1} more: key 7"),
+                    Ink.Caution);
                 break;
             }
 

@@ -51,7 +51,8 @@ internal static class LandingPanel
         double seconds = l.LandingUtc.SecondsSince(s.Utc);
         string spread = l.LandingSigmaS >= 1 ? $" ±{Round(l.LandingSigmaS * 2)}" : "";
         return l.Method == LandingMethod.Landed ? Figures.Clock(l.LandingUtc)
-            : $"{Figures.Clock(l.LandingUtc)}{spread}, {(seconds >= 0 ? $"in {Left(seconds)}" : $"{Left(-seconds)} ago")}";
+            : $"{Figures.Clock(l.LandingUtc)}{spread}, "
+                + (seconds >= 0 ? "in " + Left(seconds) : Left(-seconds) + " ago");
 
         // Seconds only where they mean something: near the ground, and never in a spread of minutes.
         static string Left(double s) => s < 600 ? Figures.Span(s) : Round(s);

@@ -46,7 +46,7 @@ internal static class ReceiverPanel
         if (health.LineFault.Length > 0) return (health.LineFault, Ink.Caution);
         double quiet = health.LastByte is { } at ? s.Arrival.SecondsSince(at) : 0;
         if (quiet > s.Plan.Alarms.NoBytesS) return ($"SILENT {Figures.Span(quiet)}", Ink.Caution);
-        string satellites = health.SatellitesUsed is { } n ? string.Create(CultureInfo.InvariantCulture, $"{n} sat") : "no sat";
+        string satellites = health.SatellitesUsed is { } n ? $"{n} sat" : "no sat";
         bool bad = health.RejectedShare > s.Plan.Alarms.RejectedShare;
         string text = string.Create(CultureInfo.InvariantCulture,
             $"{health.FixesPerSecond:F1} fix/s  {satellites}  {health.RejectedShare * 100:F0} % bad");
