@@ -22,7 +22,7 @@ public sealed class LandingEstimator
     private const double Half = 1.1774, Most = 2.4477;
 
     private readonly FlightPlan _plan;
-    private readonly Ground _ground;
+    private readonly GroundHeight _ground;
     private readonly Outlook _outlook;
     private readonly ClimbTable _climb = new();
     private readonly FallTable _fall = new();
@@ -40,7 +40,7 @@ public sealed class LandingEstimator
     public LandingEstimator(FlightPlan plan, Func<GeoPoint, double?>? terrain = null)
     {
         _plan = plan;
-        _ground = new Ground(plan, terrain);
+        _ground = new GroundHeight(plan, terrain);
         _outlook = new Outlook(plan);
     }
 

@@ -12,7 +12,7 @@ public readonly record struct GroundGuess(double HeightM, double SigmaM);
 /// <summary>Height of the ground: terrain where there is some, else the plan's, else the launch ground's, else sea level.</summary>
 /// <param name="plan">The plan.</param>
 /// <param name="terrain">Height of the terrain at a place, metres above mean sea level; null where there is none.</param>
-public sealed class Ground(FlightPlan plan, Func<GeoPoint, double?>? terrain)
+public sealed class GroundHeight(FlightPlan plan, Func<GeoPoint, double?>? terrain)
 {
     /// <summary>True when there may be terrain.</summary>
     public bool HasTerrain => terrain is not null;
