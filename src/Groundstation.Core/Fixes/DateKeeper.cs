@@ -75,12 +75,13 @@ internal sealed class DateKeeper
     private static bool IsDefault(DateOnly date) =>
         (date.Year is 1980 or 2080) && date.Month == 1 && date.Day is 5 or 6;
 
-    // The 10-bit week number starts again every 1024 weeks: a date at least half of that behind the arrival is moved on.
+    // The 10-bit week number starts again every 1024 weeks: a date that far behind the arrival is moved on by as many
+    // whole rollovers as leave it not ahead of the arrival (20 weeks of a wrong host clock allowed).
     private static (Instant Said, DateOrigin Origin) Rolled(Instant said, Instant heard)
     {
-        double behind = (heard - said) / Rollover;
-        if (heard < KnownClock || behind < 0.5)
-            return (said, DateOrigin.Receiver);
-        return (said + Rollover * Math.Round(behind), DateOrigin.ReceiverRolledOver);
+        double rollovers = Math.Floor((heard - said) / Rollover + 0.02);
+        return heard < KnownClock || rollovers < 1
+            ? (said, DateOrigin.Receiver)
+            : (said + Rollover * rollovers, DateOrigin.ReceiverRolledOver);
     }
 }

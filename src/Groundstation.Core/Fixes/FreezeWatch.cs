@@ -102,7 +102,11 @@ internal sealed class FreezeWatch(FlightPlan plan)
         double rate = Math.Abs(_altitude.RateMps);
         double span = _altitude.SpanS(fix);
         if (rate < 1 || span < LeastS
-            || LogOfChance(_altitude.Repeats, rate * span, _altitudeStepM, _altitude.NoiseM) > LogChance)
+            || LogOfChance(_altitude.Repeats, span, rate * span, _altitudeStepM, _altitude.NoiseM) > LogChance)
+            return false;
+        // Just after a burst the flight comes through the height it had a moment ago: likely in whole metres at 1 Hz.
+        double fallen = rate * span + MotionLimits.FallMps2 / 2 * span * span;
+        if (_altitude.Repeats == 1 && _altitudeStepM > 0.02 * fallen)
             return false;
         (double east, double north) = Track.Metres(_altitude.Start!.Position!.Value, fix.Position!.Value);
         bool moving = fix.SpeedMps is { } said ? said >= 1.5
@@ -115,7 +119,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
         double drift = _position.RateMps * _position.SpanS(fix);
         bool inFlight = _position.RateMps >= 3 || Math.Abs(upMps) >= 1.5;
         return inFlight && _position.SpanS(fix) >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
-            && 2 * LogOfChance(_position.Repeats, drift, _positionStepM, _position.NoiseM) <= LogChance
+            && 2 * LogOfChance(_position.Repeats, _position.SpanS(fix), drift, _positionStepM, _position.NoiseM) <= LogChance
             && !(MayStand(fix, upMps, _position.SpanS(fix)) && Standing(fix));
     }
 
@@ -136,11 +140,12 @@ internal sealed class FreezeWatch(FlightPlan plan)
     }
 
     // n repeats on a ramp of so many metres in all: n + 1 readings of the ramp plus noise would all have to fall into
-    // one printed step.
-    private static double LogOfChance(int repeats, double rampM, double stepM, double noiseM)
+    // one printed step. Within a second readings are not independent, so faster ones count as one a second; and a
+    // receiver's noise wanders, so that over several readings it moves farther than from one to the next.
+    private static double LogOfChance(int repeats, double spanS, double rampM, double stepM, double noiseM)
     {
-        double sigma = Math.Max(noiseM, 0.3 * stepM);
-        double n = repeats;
+        double n = Math.Min(repeats, Math.Max(1, Math.Floor(spanS + 0.1)));
+        double sigma = Math.Max(noiseM, 0.3 * stepM) * Math.Sqrt(repeats / n * Math.Min(n, 4));
         double spread = rampM * rampM * (n + 1) * (n + 2) / (12 * n);
         return n * Math.Min(0, Math.Log(stepM / (Math.Sqrt(2 * Math.PI) * sigma))) - spread / (2 * sigma * sigma);
     }
