@@ -44,6 +44,13 @@ public sealed class LandingEstimator
         _outlook = new Outlook(plan);
     }
 
+    /// <summary>The operator gives the height of the ground where it will land, metres above mean sea level.</summary>
+    public void TellGround(double heightM)
+    {
+        _ground.ToldM = heightM;
+        (_of, _cast) = (null, -1);
+    }
+
     /// <summary>The estimate for a moment; null before the first believed fix.</summary>
     /// <param name="flight">The flight so far.</param>
     /// <param name="utc">The moment.</param>
