@@ -1,5 +1,6 @@
 using NetArchTest.Rules;
 using Xunit;
+using TestResult = NetArchTest.Rules.TestResult;
 
 namespace Groundstation.Core.Tests;
 
@@ -17,7 +18,7 @@ public class ArchitectureTests
         string[] later = [.. Order.SkipWhile(s => s != stage).Skip(1).Append("Simulation")
             .Select(s => $"Groundstation.Core.{s}")];
         TestResult result = Types.InAssembly(typeof(Station).Assembly)
-            .That().ResideInNamespaceStartingWith($"Groundstation.Core.{stage}")
+            .That().ResideInNamespace($"Groundstation.Core.{stage}")
             .Should().NotHaveDependencyOnAny(later).GetResult();
         Assert.True(result.IsSuccessful,
             $"{stage} reaches forward: {string.Join(", ", result.FailingTypes?.Select(t => t.FullName) ?? [])}");
@@ -50,7 +51,7 @@ public class ArchitectureTests
     [InlineData("System.Diagnostics.Stopwatch")]
     public void The_core_has_no_clock_thread_file_or_random_source(string type)
     {
-        TestResult result = Types.InAssembly(typeof(Station).Assembly).Should().NotHaveDependencyOn(type).GetResult();
+        TestResult result = Types.InAssembly(typeof(Station).Assembly).Should().NotHaveDependencyOnAny(type).GetResult();
         Assert.True(result.IsSuccessful, string.Join(", ", result.FailingTypes?.Select(t => t.FullName) ?? []));
     }
 }

@@ -38,6 +38,9 @@ public sealed class AlarmBoard
             .OrderByDescending(a => a.Standing).ThenByDescending(a => a.Severity).ThenByDescending(a => a.Order),
     ];
 
+    /// <summary>True while the alarm's condition holds and it is not put aside.</summary>
+    public bool Holds(string id) => Find(id) is { State.Phase: AlarmPhase.Unacknowledged or AlarmPhase.Acknowledged };
+
     /// <summary>Works through all rules for one moment; returns the changes in the order of the rules.</summary>
     public IReadOnlyList<AlarmChange> Evaluate(AlarmInput input, Instant utc)
     {
@@ -73,8 +76,7 @@ public sealed class AlarmBoard
 
     private Slot? Find(string id) => _slots.FirstOrDefault(s => s.Rule.Id == id);
 
-    private bool Suppressed(AlarmRule rule) =>
-        rule.SuppressedBy.Any(id => Find(id) is { State.Phase: AlarmPhase.Unacknowledged or AlarmPhase.Acknowledged });
+    private bool Suppressed(AlarmRule rule) => rule.SuppressedBy.Any(Holds);
 
     private string? Step(Slot slot, string? cause, Instant arrival, Instant utc)
     {
