@@ -63,6 +63,8 @@ internal static class FitnessJudge
             cautions.Add(RefusedShare(source, epochsSinceFirstBelieved));
         if (source.Gaps.TotalS > 0.05 * source.DurationS)
             cautions.Add(Invariant($"{100 * source.Gaps.TotalS / source.DurationS:0} % of the time in gaps"));
+        if (source.SilentAtEndS is { } silentS)
+            cautions.Add($"silent for the last {InspectionText.Span(silentS)}");
         foreach (DateProblem problem in source.Dates.Problems)
             cautions.Add(problem.Text);
         if (!source.Sentences.Any(s => Formatter(s.Address) is "GGA" or "GNS" or "GSA"))

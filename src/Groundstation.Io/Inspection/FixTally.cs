@@ -32,6 +32,9 @@ internal sealed class FixTally
 
     public double? EpochsPerSecond => _intervals.MedianS() is { } s and > 0 ? Math.Round(1 / s, 4) : null;
 
+    /// <summary>Arrival time of the newest epoch.</summary>
+    public Instant? Newest => _previous;
+
     public GapReport Gaps() => _intervals.Gaps();
 
     /// <summary>One epoch, begun at a line.</summary>

@@ -109,6 +109,9 @@ public sealed record SourceReport
     /// <summary>Stretches without an epoch.</summary>
     public required GapReport Gaps { get; init; }
 
+    /// <summary>From the last epoch to the end of the recording, s; null when no longer than a gap.</summary>
+    public required double? SilentAtEndS { get; init; }
+
     /// <summary>Dates.</summary>
     public required DateReport Dates { get; init; }
 

@@ -48,9 +48,10 @@ public static class InspectionText
                 + Place(p.LastLatitudeDeg, p.LastLongitudeDeg), p.FarthestKm < 1
                     ? Invariant($"within {1000 * p.FarthestKm:0} m of the first")
                     : Invariant($"up to {p.FarthestKm:0.0} km from the first")]);
-        Row(to, "Gaps", s.Gaps.Count == 0 ? [Invariant($"none of {s.Gaps.ThresholdS:0.##} s or more")]
+        ImmutableArray<string> gaps = s.Gaps.Count == 0 ? [Invariant($"none of {s.Gaps.ThresholdS:0.##} s or more")]
             : [Invariant($"{s.Gaps.Count} of {s.Gaps.ThresholdS:0.##} s or more, {s.Gaps.TotalS:0} s together"),
-                .. s.Gaps.Longest.Select(GapWords)]);
+                .. s.Gaps.Longest.Select(GapWords)];
+        Row(to, "Gaps", s.SilentAtEndS is { } silentS ? gaps.Add($"silent for the last {Span(silentS)}") : gaps);
         Row(to, "Dates", [s.Dates.First is null ? "none"
             : s.Dates.First == s.Dates.Last ? s.Dates.First : $"{s.Dates.First} to {s.Dates.Last}",
             .. s.Dates.Problems.Select(d => d.Text + (d.FirstLine is { } line ? Invariant($" (line {line})") : ""))]);
@@ -110,7 +111,8 @@ public static class InspectionText
     private static string Place(double latitudeDeg, double longitudeDeg) =>
         new Core.Earth.GeoPoint(latitudeDeg, longitudeDeg).ToString();
 
-    private static string Span(double seconds) => seconds switch
+    /// <summary>A span of time in the unit that suits it.</summary>
+    internal static string Span(double seconds) => seconds switch
     {
         < 120 => Invariant($"{seconds:0} s"),
         < 7200 => Invariant($"{seconds / 60:0} min"),

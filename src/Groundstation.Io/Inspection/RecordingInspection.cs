@@ -38,8 +38,10 @@ public static class RecordingInspection
         using RecordingReader reader = RecordingReader.Open(RecordingPath.Find(path).File);
         List<(SourceId Source, SourceInspection Inspection)> sources = [];
         List<string> lost = [];
+        Instant end = default;
         while (reader.Read(out RecordedEvent e))
         {
+            end = e.At;
             switch (e.Kind)
             {
                 case RecordedKind.Received:
@@ -56,7 +58,7 @@ public static class RecordingInspection
         }
 
         // A source whose link is all that was recorded has nothing to tell.
-        ImmutableArray<SourceReport> reports = [.. sources.Select(s => s.Inspection.Report(reader.IsTimed))
+        ImmutableArray<SourceReport> reports = [.. sources.Select(s => s.Inspection.Report(end, reader.IsTimed))
             .Where(r => r.Accepted > 0 || r.Rejected.Length > 0)];
         return new InspectionReport
         {

@@ -63,14 +63,16 @@ internal sealed class SourceInspection : ISentenceSink
     }
 
     /// <summary>What came of it.</summary>
+    /// <param name="end">Time of the recording's last event.</param>
     /// <param name="timed">The recording tells the time.</param>
-    public SourceReport Report(bool timed)
+    public SourceReport Report(Instant end, bool timed)
     {
         Flush(_last);
         Health(_last);
         double durationS = timed && _first is { } first ? _last.SecondsSince(first) : 0;
         GapReport gaps = _epochs.Gaps();
         double heardS = durationS - gaps.TotalS;
+        double? silentS = timed && _epochs.Newest is { } newest ? Math.Round(end.SecondsSince(newest), 1) : null;
         SourceReport report = new()
         {
             Source = _fixes.Source.Name,
@@ -94,6 +96,7 @@ internal sealed class SourceInspection : ISentenceSink
             Altitude = _epochs.Altitude(),
             Position = _epochs.Position(),
             Gaps = gaps,
+            SilentAtEndS = silentS >= gaps.ThresholdS ? silentS : null,
             Dates = _epochs.Dates(_dates),
             Fitness = new(Fitness.NotFit, [], []),
         };

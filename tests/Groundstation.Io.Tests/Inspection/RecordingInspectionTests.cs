@@ -1,6 +1,9 @@
+using System.Text;
 using System.Text.Json;
 using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
 using Groundstation.Io.Inspection;
+using Groundstation.Io.Recordings;
 using Xunit;
 
 namespace Groundstation.Io.Tests.Inspection;
@@ -169,6 +172,32 @@ public sealed class RecordingInspectionTests : IDisposable
             string tag = $"s:{source},c:{Start.PlusSeconds(second).UnixMilliseconds}";
             return $"\\{MadeRecording.Sentence(tag)[1..]}\\";
         }
+    }
+
+    [Fact]
+    public void A_tracker_that_falls_silent_before_the_recording_ends_is_told()
+    {
+        byte[] line = new byte[RecordingWriter.MaxLine];
+        MadeRecording made = new();
+        void Record(RecordedEvent e) =>
+            made.Line(Encoding.ASCII.GetString(line.AsSpan(0, RecordingWriter.Format(e, line))), "");
+
+        SourceId radio = new("radio1");
+        Record(RecordedEvent.Opened(Start, 1));
+        foreach (string sentence in Climb(60).ToString().Split("\r\n", StringSplitOptions.RemoveEmptyEntries))
+        {
+            Instant at = Start.PlusSeconds(made.Lines / 2);
+            Record(RecordedEvent.Received(radio, at, Encoding.ASCII.GetBytes(sentence + "\r\n")));
+        }
+
+        Record(RecordedEvent.Linked(radio, Start.PlusSeconds(90), LinkState.Lost, "cable out"));
+        Record(RecordedEvent.OfTime(RecordedKind.Ended, Start.PlusSeconds(659)));
+        InspectionReport report = Inspect(made);
+        SourceReport source = Assert.Single(report.Sources);
+        Assert.Equal(600, source.SilentAtEndS!.Value, 1.0);
+        Assert.Contains("silent for the last 10 min", source.Fitness.Cautions);
+        Assert.Equal(60, source.Believed);
+        Assert.Equal(["radio1 at 09:01:30: cable out (line 122)"], report.LinksLost);
     }
 
     [Fact]
