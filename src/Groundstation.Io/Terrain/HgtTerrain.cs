@@ -30,7 +30,7 @@ public sealed class HgtTerrain
 
     /// <summary>Opens the terrain that a plan names; null when it names none.</summary>
     /// <param name="plan">The plan.</param>
-    /// <param name="planFile">Where it was read from: a relative path starts there. Null: at the current folder.</param>
+    /// <param name="planFile">Where it was read from: a relative path starts there. Null: here.</param>
     /// <exception cref="UserErrorException">As <see cref="Open(string)"/>.</exception>
     public static HgtTerrain? Open(FlightPlan plan, string? planFile)
     {
