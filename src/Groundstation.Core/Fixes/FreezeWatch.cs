@@ -22,7 +22,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
     private Run _altitude;
     private Run _position;
     private double _altitudeStepM = 1;
-    private double _positionStepM = 20;
+    private double _positionStepM = 18.52;
     private double? _lowestM;
 
     private struct Run
@@ -31,6 +31,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
         public Fix? Newest;
         public int Repeats;
         public double RateMps;
+        public double UpMps;
         public double NoiseM;
 
         // True when the run goes on.
@@ -84,10 +85,10 @@ internal sealed class FreezeWatch(FlightPlan plan)
             if (_position.Repeats == 1)
             {
                 _position.RateMps = Math.Sqrt(motion.East * motion.East + motion.North * motion.North);
-                _position.NoiseM = track.HorizontalNoiseM;
+                (_position.UpMps, _position.NoiseM) = (motion.Up, track.HorizontalNoiseM);
             }
 
-            if (PositionFrozen(fix, motion.Up))
+            if (PositionFrozen(fix))
             {
                 found |= RefusalReasons.FrozenPosition;
                 say(Words($"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s"));
@@ -114,13 +115,13 @@ internal sealed class FreezeWatch(FlightPlan plan)
         return moving || (rate >= 2 && !MayStand(fix, _altitude.RateMps, span));
     }
 
-    private bool PositionFrozen(Fix fix, double upMps)
+    private bool PositionFrozen(Fix fix)
     {
         double drift = _position.RateMps * _position.SpanS(fix);
-        bool inFlight = _position.RateMps >= 3 || Math.Abs(upMps) >= 1.5;
+        bool inFlight = _position.RateMps >= 3 || Math.Abs(_position.UpMps) >= 1.5;
         return inFlight && _position.SpanS(fix) >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
             && 2 * LogOfChance(_position.Repeats, _position.SpanS(fix), drift, _positionStepM, _position.NoiseM) <= LogChance
-            && !(MayStand(fix, upMps, _position.SpanS(fix)) && Standing(fix));
+            && !(MayStand(fix, _position.UpMps, _position.SpanS(fix)) && Standing(fix));
     }
 
     // The same height as at the position's run start: nothing moves at all.
@@ -156,15 +157,15 @@ internal sealed class FreezeWatch(FlightPlan plan)
         while (fix.Height is { } h && _altitudeStepM > 0.002
             && Math.Abs(h.Metres / _altitudeStepM - Math.Round(h.Metres / _altitudeStepM)) > 1e-4)
             _altitudeStepM /= 10;
-        if (_position.Newest?.Position is not { } former)
-            return;
-        (double east, double north) = Track.Metres(former, fix.Position!.Value);
-        foreach (double step in (ReadOnlySpan<double>)[Math.Abs(east), Math.Abs(north)])
+        // A minute of arc is a nautical mile of latitude; receivers print it with two to seven decimals.
+        foreach (double degrees in (ReadOnlySpan<double>)[fix.Position!.Value.LatitudeDeg, fix.Position.Value.LongitudeDeg])
         {
-            if (step > 0.01 && step < _positionStepM)
-                _positionStepM = step;
+            while (_positionStepM > 0.0002 && !IsWhole(degrees * 60 * 1852 / _positionStepM))
+                _positionStepM /= 10;
         }
     }
+
+    private static bool IsWhole(double steps) => Math.Abs(steps - Math.Round(steps)) < 0.01;
 
     private static void Shift(ref Run run, TimeSpan by)
     {
