@@ -185,7 +185,7 @@ internal sealed class EpochDraft
             DateFrom = origin,
             Position = _place,
             Height = _height,
-            GeoidSeparationM = _separationM,
+            GeoidSeparationM = _separationM ?? (_height is null ? null : Geoid.SeparationM(_place!.Value)),
             HeightFrom = _height is null ? null
                 : _separationM is null ? HeightOrigin.ReceiverWithoutSeparation : HeightOrigin.Receiver,
             Quality = _quality,

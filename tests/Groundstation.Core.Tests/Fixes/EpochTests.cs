@@ -137,6 +137,18 @@ public sealed class EpochTests
         Assert.True(new Wire().Hear(Gga, "GPRMC,090000.00,A,4807.038,N,01131.000,E,0,0,210626,,,A").Wait(1).Last.Believed);
     }
 
+    // hostile.tsv geoid-missing
+    [Fact]
+    public void A_missing_geoid_separation_is_supplied_and_said_so()
+    {
+        Wire wire = new Wire().Hear("GPGGA,090000,3925.9479,N,11945.9211,W,1,10,0.8,1378.0,M,,M,,").Wait(1);
+        Assert.Equal(1378, wire.Last.Height?.Metres);
+        Assert.Equal(HeightOrigin.ReceiverWithoutSeparation, wire.Last.HeightFrom);
+        Assert.Equal(-23, wire.Last.GeoidSeparationM!.Value, 1.0); // EGM96 by PROJ 9.1.1: -22.9
+        wire.Hear(Gga("090001")).Wait(1);
+        Assert.Equal((HeightOrigin.Receiver, 45.9), (wire.Last.HeightFrom, wire.Last.GeoidSeparationM));
+    }
+
     // hostile.tsv blank-before-fix, blank-gga: neither time nor place
     [Fact]
     public void Blank_sentences_make_no_fix_of_their_own()
