@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 
 namespace Groundstation.Published;
 
-/// <summary>A table of outside check values in <c>data/</c>: CSV with a header, lines starting with # are its source.</summary>
+/// <summary>A table of outside check values in <c>data/</c>: CSV with a header; # lines name its source.</summary>
 internal sealed class PublishedTable
 {
     private readonly string[] _columns;

@@ -3,8 +3,8 @@ namespace Groundstation.Core.Air;
 /// <summary>
 /// A column's density and the square root of its reciprocal, every 20 m from −1 km to 60 km geometric height, read by
 /// linear interpolation: for inner loops of ensembles, where the powers of the formula would take most of the time.
-/// Within 3·10⁻⁶ of the column (20² / 8 over the square of a scale height of at least 5 km), 6·10⁻⁵ in steps that hold a
-/// kink between two layers. Heights outside are taken at the nearer end. Immutable, any thread may read it.
+/// Within 3·10⁻⁶ of the column (20² / 8 over the square of a scale height of at least 5 km), 6·10⁻⁵ in steps that hold
+/// a kink between two layers. Heights outside are taken at the nearer end. Immutable, any thread may read it.
 /// </summary>
 public sealed class DensityTable
 {
@@ -15,14 +15,19 @@ public sealed class DensityTable
     private readonly double[] _fallFactor = new double[Count];
 
     /// <summary>Tabulates a column.</summary>
-    public DensityTable(AtmosphereProfile profile)
+    public DensityTable(AtmosphereProfile profile) : this(profile.DensityKgM3)
+    {
+    }
+
+    /// <summary>Tabulates any density, kg/m³, above 0, by geometric height above mean sea level, m.</summary>
+    public DensityTable(Func<double, double> densityKgM3)
     {
         // Against the standard's own sea level, not the profile's: rates "at sea level" mean the standard's.
         double seaLevel = 101_325 / (AtmosphereProfile.GasConstantAir * 288.15);
         for (int i = 0; i < Count; i++)
         {
             double z = BottomM + StepM * i;
-            _density[i] = profile.DensityKgM3(z);
+            _density[i] = densityKgM3(z);
             _fallFactor[i] = Math.Sqrt(seaLevel / _density[i]
                 * AtmosphereProfile.Gravity(z) / AtmosphereProfile.StandardGravity);
         }

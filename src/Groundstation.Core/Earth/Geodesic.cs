@@ -2,7 +2,9 @@ namespace Groundstation.Core.Earth;
 
 /// <summary>The shortest line between two places.</summary>
 /// <param name="DistanceM">Its length on the ellipsoid, metres.</param>
-/// <param name="AzimuthDeg">Azimuth at the first place, degrees clockwise from true north, 0 ≤ a &lt; 360; 0 when the places coincide.</param>
+/// <param name="AzimuthDeg">
+/// Azimuth at the first place, degrees clockwise from true north, 0 ≤ a &lt; 360; 0 when the places coincide.
+/// </param>
 /// <param name="FinalAzimuthDeg">Azimuth at the second place, onwards in the same direction.</param>
 public readonly record struct GeodesicLine(double DistanceM, double AzimuthDeg, double FinalAzimuthDeg);
 

@@ -14,7 +14,7 @@ internal static class AuxiliarySentences
     {
         message = default;
         if (f.Count is < 8 or > 10) return RejectReason.FieldCount;
-        message = new Gbs(f.Time(1), f.Unsigned(2), f.Unsigned(3), f.Unsigned(4), f.Integer(5, 999), f.Unsigned(6, 1),
+        message = new Gbs(f.Time(1), f.Number(2), f.Number(3), f.Number(4), f.Integer(5, 999), f.Unsigned(6, 1),
             f.Number(7), f.Unsigned(8));
         f.HexDigit(9);
         f.HexDigit(10);

@@ -11,10 +11,11 @@ internal static class Grammar
     // Integers up to 2^53 and powers of ten up to 10^22 are exact doubles, so their quotient is correctly rounded.
     private const ulong ExactMantissa = 1UL << 53;
 
-    private static ReadOnlySpan<double> PowersOfTen =>
+    // Arrays, since a span over constants costs an allocation a call until the method is compiled for the second time.
+    private static readonly double[] PowersOfTen =
         [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18];
 
-    private static ReadOnlySpan<int> TicksPerDecimal => [10_000_000, 1_000_000, 100_000, 10_000, 1000, 100, 10, 1];
+    private static readonly int[] TicksPerDecimal = [10_000_000, 1_000_000, 100_000, 10_000, 1000, 100, 10, 1];
 
     private static bool IsDigit(byte b) => (uint)(b - '0') <= 9;
 

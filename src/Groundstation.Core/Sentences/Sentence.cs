@@ -84,4 +84,7 @@ public readonly ref struct Rejection
 
     /// <summary>The one reason.</summary>
     public required RejectReason Reason { get; init; }
+
+    /// <summary>The undamaged TAG block in front of it, between its backslashes; empty without one.</summary>
+    public ReadOnlySpan<byte> TagText { get; init; }
 }

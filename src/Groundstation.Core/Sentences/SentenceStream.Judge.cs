@@ -37,6 +37,7 @@ public sealed partial class SentenceStream
             var scan = SentenceScan.Over(head, _commas);
             if (Accept(heard, head, scan, Ending.Silence, ref sink) is null)
             {
+                _tagLength = 0;
                 Reject(heard, text[bad..], RejectReason.NotASentence, ref sink);
                 return;
             }

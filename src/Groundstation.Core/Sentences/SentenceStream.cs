@@ -13,8 +13,8 @@ namespace Groundstation.Core.Sentences;
 /// into calls changes nothing but the arrival time, which is that of the call that completed the stretch.
 /// </para>
 /// <para>
-/// Every byte is accounted for: it is part of an accepted sentence, of its TAG block, of a rejection, or it is a line end
-/// or one of several <c>$</c> in a row (a receiver exists that always doubles it; that is one start, not a fault).
+/// Every byte is accounted for: it is part of a sentence or a rejection or of the TAG block in front of it, or it is a line
+/// end or one of several <c>$</c> in a row (a receiver exists that always doubles it; that is one start, not a fault).
 /// </para>
 /// </summary>
 public sealed partial class SentenceStream
@@ -109,6 +109,7 @@ public sealed partial class SentenceStream
             bool sentence = !_cut && _pending[0] is (byte)'$' or (byte)'!';
             Reject(heard, _pending, sentence ? RejectReason.TooLong : RejectReason.NotASentence, ref sink);
             _pendingLength = 0;
+            _tagLength = 0;
             _cut = true;
             _lineStart = false;
             return room;
@@ -143,7 +144,7 @@ public sealed partial class SentenceStream
 
     /// <summary>
     /// What stands in front of a start delimiter: TAG blocks, noise, or noise and then TAG blocks. The block nearest to
-    /// the sentence is the sentence's own.
+    /// the sentence is the sentence's own; one farther off, from a relay, is checked and let go.
     /// </summary>
     private void Prefix<TSink>(Instant heard, ReadOnlySpan<byte> piece, ref TSink sink)
         where TSink : ISentenceSink, allows ref struct
@@ -178,6 +179,7 @@ public sealed partial class SentenceStream
             Heard = heard,
             Bytes = bytes,
             Reason = _comment ? RejectReason.NotASentence : reason,
+            TagText = _tag.AsSpan(0, _tagLength),
         });
 
     private void EndLine()

@@ -41,7 +41,8 @@ public class GeodesicTests
                 // Within half a degree of the antipode, where the plain method of 1975 fails.
                 1 => new(Math.Clamp(-a.LatitudeDeg + random.NextBetween(-0.5, 0.5), -90, 90),
                     LocalFrame.NormalLongitude(a.LongitudeDeg + 180 + random.NextBetween(-0.7, 0.7))),
-                2 => new(-a.LatitudeDeg, LocalFrame.NormalLongitude(a.LongitudeDeg + 180 + random.NextBetween(-0.7, 0.7))),
+                2 => new(-a.LatitudeDeg,
+                    LocalFrame.NormalLongitude(a.LongitudeDeg + 180 + random.NextBetween(-0.7, 0.7))),
                 _ => LocalFrame.Move(a, random.NextBetween(-300, 300), random.NextBetween(-300, 300), 0),
             };
             GeodesicLine line = Geodesic.Inverse(a, b), back = Geodesic.Inverse(b, a);
@@ -58,7 +59,8 @@ public class GeodesicTests
     {
         GeoPoint a = new(-33, 178);
         GeoPoint half = Geodesic.Direct(Ellipsoid.Wgs84, a, 60, 4_000_000, out double onward);
-        Assert.True(Geodesic.DistanceM(Geodesic.Direct(half, onward, 6_000_000), Geodesic.Direct(a, 60, 10_000_000)) < 1e-6);
+        GeoPoint whole = Geodesic.Direct(a, 60, 10_000_000);
+        Assert.True(Geodesic.DistanceM(Geodesic.Direct(half, onward, 6_000_000), whole) < 1e-6);
         Assert.True(Geodesic.DistanceM(Geodesic.Direct(half, onward, -4_000_000), a) < 1e-6);
         Assert.InRange(half.LongitudeDeg, -180, 180);
     }

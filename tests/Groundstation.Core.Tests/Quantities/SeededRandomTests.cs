@@ -5,7 +5,7 @@ namespace Groundstation.Core.Tests.Quantities;
 
 public class SeededRandomTests
 {
-    // The reference C code's first outputs from state 1, 2, 3, 4 (as in the test of the rand_xoshiro crate; from memory).
+    // The reference C code's first outputs from state 1, 2, 3, 4 (from memory).
     [Fact]
     public void Xoshiro256_starstar_gives_the_reference_sequence()
     {

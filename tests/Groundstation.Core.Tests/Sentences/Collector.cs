@@ -10,8 +10,13 @@ namespace Groundstation.Core.Tests.Sentences;
 /// <summary>Keeps all that a stream gives, as typed messages in order and as one text line each.</summary>
 public sealed class Collector : ISentenceSink
 {
+    private int _measurementsLeft;
+
     /// <summary>One call each: word, arrival ticks, bytes, decoded content.</summary>
     public List<string> Calls { get; } = [];
+
+    /// <summary>TAG block and bytes of every sentence and rejection, in order.</summary>
+    public List<(string Tag, string Bytes)> Pieces { get; } = [];
 
     /// <summary>Decoded messages, in order.</summary>
     public List<object> Messages { get; } = [];
@@ -52,7 +57,9 @@ public sealed class Collector : ISentenceSink
     {
         string bytes = Encoding.Latin1.GetString(rejection.Bytes);
         Rejections.Add((rejection.Reason, bytes));
-        Calls.Add($"{rejection.Heard.Ticks} {rejection.Reason} {bytes}");
+        string tag = Encoding.Latin1.GetString(rejection.TagText);
+        Pieces.Add((tag, bytes));
+        Calls.Add($"{rejection.Heard.Ticks} {rejection.Reason} {tag} {bytes}");
     }
 
     public void Other(in Sentence sentence)
@@ -85,6 +92,10 @@ public sealed class Collector : ISentenceSink
     private void Accept(in Sentence sentence, object? message)
     {
         string text = Encoding.Latin1.GetString(sentence.Text);
+        if (_measurementsLeft == 0) Pieces.Add((Encoding.Latin1.GetString(sentence.TagText), text));
+        // An XDR comes once for each of its measurements, four fields each, the last may be cut; it is one piece.
+        if (message is Measured)
+            _measurementsLeft = (_measurementsLeft == 0 ? (text.Count(c => c == ',') + 2) / 4 : _measurementsLeft) - 1;
         var tag = sentence.Tag;
         if (message is not null) Messages.Add(message);
         Accepted.Add(text);

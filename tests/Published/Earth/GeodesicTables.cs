@@ -22,7 +22,8 @@ public class GeodesicTables
         foreach (PublishedRow row in table.Rows)
         {
             GeoPoint from = Point(row, "lat1", "lon1"), expected = Point(row, "lat2", "lon2");
-            GeoPoint to = Geodesic.Direct(Ellipsoid.Wgs84, from, row.Number("azi1"), row.Number("s12_m"), out double azi2);
+            GeoPoint to = Geodesic.Direct(Ellipsoid.Wgs84, from, row.Number("azi1"), row.Number("s12_m"),
+                out double azi2);
             Assert.True(Geodesic.DistanceM(to, expected) < Micrometres, $"{row}: reached {to}");
             Assert.Equal(0, LocalFrame.NormalLongitude(azi2 - row.Number("azi2")), 1e-9);
         }
