@@ -25,6 +25,9 @@ public sealed class FixJudge
     private const double LeastReturnS = 1;
     private const double NullIslandM = 1000;
 
+    // A track given up for another is gone back to at once when a fix fits it and not the other.
+    private const double RememberedS = 60;
+
     // UTC may run ahead of the arrival by what a radio or a pipe holds back between two fixes.
     private const double HeldBackS = 30;
 
@@ -33,6 +36,7 @@ public sealed class FixJudge
     private readonly PressureCheck _pressure = new();
     private Track? _track;
     private Track? _second;
+    private Track? _givenUp;
     private Fix? _former;
 
     /// <summary>A judge who has seen nothing yet.</summary>
@@ -83,6 +87,7 @@ public sealed class FixJudge
     {
         _track?.Shift(by);
         _second?.Shift(by);
+        _givenUp?.Shift(by);
         _freeze.Shift(by);
         _former = _former is null ? null : _former with { Utc = _former.Utc + by };
     }
@@ -189,6 +194,13 @@ public sealed class FixJudge
             return RefusalReasons.None;
         }
 
+        if (_givenUp is { } first && fix.Utc > first.Utc && fix.Utc.SecondsSince(first.Utc) < RememberedS
+            && first.Compare(fix).Fits)
+        {
+            (_track, _givenUp) = (first, null);
+            return RefusalReasons.None;
+        }
+
         var reasons = RefusalReasons.None;
         if (!off.HorizontalFits)
         {
@@ -234,8 +246,7 @@ public sealed class FixJudge
         int asked = Math.Min(AgreeingToReturn, _track?.Count ?? 0);
         if (_second.Count <= asked || (asked == AgreeingToReturn && fix.Utc.SecondsSince(_second.First) < LeastReturnS))
             return false;
-        _track = _second;
-        _second = null;
+        (_givenUp, _track, _second) = (_track, _second, null);
         return true;
     }
 }

@@ -133,7 +133,8 @@ internal sealed class FreezeWatch(FlightPlan plan)
     {
         if (fix.SpeedMps >= 1.5)
             return false;
-        if (spanS > 60 && fix.SpeedMps < 0.5)
+        // A car at a light, or a receiver that has said for a minute that it stands.
+        if (fix.SpeedMps < 0.5 && (Math.Abs(upMps) < 1 || spanS > 60))
             return true;
         double ground = (plan.LandingGround ?? plan.LaunchHeight)?.Metres ?? _lowestM ?? 0;
         double? height = fix.Height?.Metres ?? _position.Start?.Height?.Metres;

@@ -124,6 +124,15 @@ public sealed class FixJudgeMotionTests
     }
 
     [Fact]
+    public void A_wrong_stretch_long_enough_to_be_believed_costs_no_good_fix_after_it()
+    {
+        FlightOfFixes flight = Ascending();
+        for (int i = 0; i < 8; i++)
+            Assert.Equal(i >= 3, flight.Move().Here(North(20_000)).Believed);
+        flight.Fly(20);
+    }
+
+    [Fact]
     public void Slips_that_alternate_with_good_fixes_never_take_over()
     {
         FlightOfFixes flight = Ascending();

@@ -59,6 +59,19 @@ public sealed class FreezeTests
     }
 
     [Fact]
+    public void A_car_that_stops_is_not_frozen()
+    {
+        FlightOfFixes car = new FlightOfFixes { HeightM = 1500, EastMps = 20 }.Fly(30);
+        foreach (double speed in (ReadOnlySpan<double>)[15, 10, 5, 0])
+        {
+            car.EastMps = speed;
+            car.Fly(1);
+        }
+
+        car.Fly(90);
+    }
+
+    [Fact]
     public void On_the_pad_frozen_values_are_normal() => new FlightOfFixes().Fly(600);
 
     [Fact]

@@ -167,4 +167,20 @@ public sealed class SourceHealthTests
         Assert.Equal("^1B[2J^00garbage", lines[^1].Text);
         Assert.NotEqual("accepted", lines[^1].Verdict);
     }
+
+    [Fact]
+    public void Between_the_fixes_nothing_is_allocated()
+    {
+        byte[] lines = Encoding.Latin1.GetBytes(string.Concat(((string[])[
+            "GNGSA,A,3,15,17,30,28,01,19,24,11,,,,,1.8,0.9,1.5", "GPVTG,90.0,T,,M,5.0,N,9.3,K,A",
+            "GPGSV,2,1,05,02,05,307,11,03,21,174,29,04,12,038,23,06,07,270,06,1", "PUBX,00",
+            "GLGSV,1,1,01,70,76,297,40", "GPGST,090000.00,1.0,,,,2.0,2.0,3.0"]).Select(l => Closed(l) + "\r\n"))
+            + "noise\r\n$GPGGA,0900\r\n");
+        Wire wire = new Wire().Hear(Gga("090000.00"));
+        wire.HearBytes(lines);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        for (int i = 0; i < 1000; i++)
+            wire.HearBytes(lines);
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+    }
 }
