@@ -4,8 +4,8 @@ namespace Groundstation.Core.Earth;
 
 /// <summary>
 /// Height of the EGM96 geoid above the WGS 84 ellipsoid, for receivers that do not say theirs. NGA's 15-minute grid,
-/// interpolated bilinearly; within 0.05 m of the same grid at full precision. <c>egm96-15min.md</c> beside this file tells
-/// where it comes from.
+/// interpolated bilinearly; within 0.05 m of the same grid at full precision. <c>egm96-15min.md</c> beside this file
+/// tells where it comes from.
 /// </summary>
 public static class Geoid
 {

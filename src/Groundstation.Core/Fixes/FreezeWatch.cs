@@ -1,3 +1,4 @@
+using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Core.Fixes;
@@ -58,10 +59,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
     /// <summary>Takes a fix with a position, later than the one before, and names what is frozen in it.</summary>
     /// <param name="fix">The fix.</param>
     /// <param name="track">What was believed before it.</param>
-    /// <param name="say">Takes the reasons in words.</param>
-    public RefusalReasons Take(Fix fix, Track? track, Action<string> say)
+    /// <param name="verdict">Takes the reasons.</param>
+    public void Take(Fix fix, Track? track, Verdict verdict)
     {
-        var found = RefusalReasons.None;
         LearnSteps(fix);
         if (fix.Height is { } height)
         {
@@ -73,8 +73,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
                     (_altitude.RateMps, _altitude.NoiseM) = (v.Up, track.VerticalNoiseM);
                 if (AltitudeFrozen(fix))
                 {
-                    found |= RefusalReasons.FrozenAltitude;
-                    say(Words($"altitude frozen at {height.Metres:F1} m for {_altitude.SpanS(fix):F1} s, flight has {_altitude.RateMps:+0.0;-0.0} m/s"));
+                    (double spanS, double rate) = (_altitude.SpanS(fix), _altitude.RateMps);
+                    verdict.Add(RefusalReasons.FrozenAltitude,
+                        $"altitude frozen at {height.Metres:F1} m for {spanS:F1} s, flight has {rate:+0.0;-0.0} m/s");
                 }
             }
         }
@@ -89,13 +90,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
             }
 
             if (PositionFrozen(fix))
-            {
-                found |= RefusalReasons.FrozenPosition;
-                say(Words($"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s"));
-            }
+                verdict.Add(RefusalReasons.FrozenPosition,
+                    $"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s");
         }
-
-        return found;
     }
 
     private bool AltitudeFrozen(Fix fix)
@@ -117,11 +114,12 @@ internal sealed class FreezeWatch(FlightPlan plan)
 
     private bool PositionFrozen(Fix fix)
     {
-        double drift = _position.RateMps * _position.SpanS(fix);
+        double span = _position.SpanS(fix);
+        double drift = _position.RateMps * span;
         bool inFlight = _position.RateMps >= 3 || Math.Abs(_position.UpMps) >= 1.5;
-        return inFlight && _position.SpanS(fix) >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
-            && 2 * LogOfChance(_position.Repeats, _position.SpanS(fix), drift, _positionStepM, _position.NoiseM) <= LogChance
-            && !(MayStand(fix, _position.UpMps, _position.SpanS(fix)) && Standing(fix));
+        return inFlight && span >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
+            && 2 * LogOfChance(_position.Repeats, span, drift, _positionStepM, _position.NoiseM) <= LogChance
+            && !(MayStand(fix, _position.UpMps, span) && Standing(fix));
     }
 
     // The same height as at the position's run start: nothing moves at all.
@@ -159,7 +157,8 @@ internal sealed class FreezeWatch(FlightPlan plan)
             && Math.Abs(h.Metres / _altitudeStepM - Math.Round(h.Metres / _altitudeStepM)) > 1e-4)
             _altitudeStepM /= 10;
         // A minute of arc is a nautical mile of latitude; receivers print it with two to seven decimals.
-        foreach (double degrees in (ReadOnlySpan<double>)[fix.Position!.Value.LatitudeDeg, fix.Position.Value.LongitudeDeg])
+        GeoPoint place = fix.Position!.Value;
+        foreach (double degrees in (ReadOnlySpan<double>)[place.LatitudeDeg, place.LongitudeDeg])
         {
             while (_positionStepM > 0.0002 && !IsWhole(degrees * 60 * 1852 / _positionStepM))
                 _positionStepM /= 10;
@@ -174,6 +173,4 @@ internal sealed class FreezeWatch(FlightPlan plan)
         run.Start = run.Start is { } start ? start with { Utc = start.Utc + by } : null;
         run.Newest = one ? run.Start : run.Newest is { } newest ? newest with { Utc = newest.Utc + by } : null;
     }
-
-    private static string Words(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -26,13 +26,14 @@ public sealed class EpochTests
     [Fact]
     public void An_epoch_ends_on_the_sentence_that_ended_those_before_it()
     {
+        const string Gsa = "GPGSA,A,3,01,02,03,04,05,06,,,,,,,1.6,0.9,1.3";
         var wire = new Wire();
         for (int s = 0; s < 4; s++)
-            wire.Hear(Gga($"09000{s}.00"), Rmc($"09000{s}.00"), "GPGSA,A,3,01,02,03,04,05,06,,,,,,,1.6,0.9,1.3").Wait(1);
+            wire.Hear(Gga($"09000{s}.00"), Rmc($"09000{s}.00"), Gsa).Wait(1);
         int before = wire.Fixes.Count;
         wire.Hear(Gga("090004.00"), Rmc("090004.00"));
         Assert.Equal(before, wire.Fixes.Count);
-        wire.Hear("GPGSA,A,3,01,02,03,04,05,06,,,,,,,1.6,0.9,1.3");
+        wire.Hear(Gsa);
         Assert.Equal(before + 1, wire.Fixes.Count);
     }
 
@@ -75,7 +76,8 @@ public sealed class EpochTests
         Wire wire = new Wire();
         for (int s = 0; s < 5; s++)
         {
-            wire.Hear(Gga($"09000{s}.00"), Gga($"09000{s}.00", "GL"), "GNGSA,A,3,15,17,30,28,01,19,24,11,,,,,1.8,0.9,1.5",
+            wire.Hear(Gga($"09000{s}.00"), Gga($"09000{s}.00", "GL"),
+                "GNGSA,A,3,15,17,30,28,01,19,24,11,,,,,1.8,0.9,1.5",
                 "GNGSA,A,3,73,82,,,,,,,,,,,1.8,0.9,1.5", Rmc($"09000{s}.00", talker: "GN")).Wait(1);
         }
 
@@ -134,7 +136,8 @@ public sealed class EpochTests
     {
         const string Gga = "GPGGA,090000.00,4807.038,N,01131.000,E,,11,0.8,86.0,M,30.1,M,,";
         Assert.Equal(RefusalReasons.NoFix, new Wire().Hear(Gga).Wait(1).Last.Refused);
-        Assert.True(new Wire().Hear(Gga, "GPRMC,090000.00,A,4807.038,N,01131.000,E,0,0,210626,,,A").Wait(1).Last.Believed);
+        const string Rmc = "GPRMC,090000.00,A,4807.038,N,01131.000,E,0,0,210626,,,A";
+        Assert.True(new Wire().Hear(Gga, Rmc).Wait(1).Last.Believed);
     }
 
     // hostile.tsv geoid-missing

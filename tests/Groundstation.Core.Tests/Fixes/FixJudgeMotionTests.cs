@@ -57,7 +57,8 @@ public sealed class FixJudgeMotionTests
     public void A_burst_and_the_fall_after_it_are_believed_in_every_fix(double hz, double seaLevelMps)
     {
         double up = 5;
-        FlightOfFixes flight = new FlightOfFixes(periodS: 1 / hz) { EastMps = 10, UpMps = 5, HeightM = 32_000 }.Fly((int)(60 * hz));
+        var flight = new FlightOfFixes(periodS: 1 / hz) { EastMps = 10, UpMps = 5, HeightM = 32_000 };
+        flight.Fly((int)(60 * hz));
         flight.UpMps = 0;
         double drag = 9.81 / (seaLevelMps * seaLevelMps * 1.225);
         while (flight.HeightM > 500)

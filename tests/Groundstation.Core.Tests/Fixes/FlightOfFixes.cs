@@ -4,7 +4,6 @@ using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using Groundstation.Core.Sentences;
-using System.Globalization;
 using Xunit;
 
 namespace Groundstation.Core.Tests.Fixes;
@@ -71,7 +70,7 @@ internal sealed class FlightOfFixes(FlightPlan? plan = null, double periodS = 1)
         for (int i = 0; i < periods; i++)
         {
             Fix fix = Move().Here();
-            Assert.True(fix.Believed, string.Create(CultureInfo.InvariantCulture, $"at {At} s: {fix.Refused}: {fix.Detail}"));
+            Assert.True(fix.Believed, FormattableString.Invariant($"at {At} s: {fix.Refused}: {fix.Detail}"));
         }
 
         return this;

@@ -106,6 +106,9 @@ public sealed class FreezeTests
     {
         var flight = new FlightOfFixes(periodS: 0.1) { EastMps = 10, UpMps = 4 };
         for (int i = 0; i < 2000; i++)
-            Assert.Equal(RefusalReasons.None, flight.Move().Here(f => f with { Height = new HeightMsl(Math.Round(flight.HeightM)) }).Refused);
+        {
+            Fix fix = flight.Move().Here(Height(Math.Round(flight.HeightM)));
+            Assert.Equal(RefusalReasons.None, fix.Refused);
+        }
     }
 }

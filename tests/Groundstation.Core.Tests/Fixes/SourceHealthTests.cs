@@ -1,6 +1,6 @@
 using System.Text;
-using Groundstation.Core.Fixes;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Sentences;
 using Xunit;
@@ -111,7 +111,8 @@ public sealed class SourceHealthTests
         // The nameless pressure does not push out the named one, pascals are taken as they are.
         wire.Hear("YXXDR,C,12.5,C,tin,P,98765,P,,H,45.2,P,,P,98700,P,BARO,C,nan,C,TEMP");
         Telemetry then = wire.Source.Telemetry;
-        Assert.Equal((98700.0, -41.3, 12.5, 45.2), (then.PressurePa, then.OutsideC, then.InsideC, then.HumidityPercent));
+        Assert.Equal((98700.0, -41.3), (then.PressurePa, then.OutsideC));
+        Assert.Equal((12.5, 45.2), (then.InsideC, then.HumidityPercent));
     }
 
     [Fact]
@@ -127,7 +128,8 @@ public sealed class SourceHealthTests
     [InlineData(14_950, 15_000, 15_000)]
     [InlineData(15_000, null, null)]
     [InlineData(1_000, null, null)]
-    public void No_fix_near_an_altitude_limit_is_recognised_and_ends_with_the_next_fix(double lastM, int? planM, int? expected)
+    public void No_fix_near_an_altitude_limit_is_recognised_and_ends_with_the_next_fix(
+        double lastM, int? planM, int? expected)
     {
         var plan = FlightPlan.Default with
         {

@@ -62,9 +62,11 @@ internal sealed class Wire
         return string.Create(CultureInfo.InvariantCulture, $"${sentence}*{sum:X2}");
     }
 
-    public static string Gga(string time, string talker = "GP", string latitude = "5213.12345", string altitude = "345.2") =>
+    public static string Gga(
+        string time, string talker = "GP", string latitude = "5213.12345", string altitude = "345.2") =>
         $"{talker}GGA,{time},{latitude},N,00012.34567,E,1,10,0.9,{altitude},M,45.9,M,,";
 
-    public static string Rmc(string time, string date = "210626", string talker = "GP", string latitude = "5213.12345") =>
+    public static string Rmc(
+        string time, string date = "210626", string talker = "GP", string latitude = "5213.12345") =>
         $"{talker}RMC,{time},A,{latitude},N,00012.34567,E,5.0,90.0,{date},,,A";
 }

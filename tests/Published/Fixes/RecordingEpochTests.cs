@@ -7,7 +7,7 @@ namespace Groundstation.Published.Fixes;
 /// <summary>Epochs of real receivers' recordings (gpsd's regression recordings, BSD-2-Clause).</summary>
 public sealed class RecordingEpochTests
 {
-    // Epochs: distinct UTC times among GGA, RMC, GNS and GLL with a good checksum, counted by a script outside the project.
+    // Epochs: distinct UTC times among GGA, RMC, GNS and GLL with a good checksum, counted by a script of its own.
     // Believed are those of them with an altitude and a quality other than 0, counted likewise.
     [Theory]
     [InlineData("ublox-8.log", "2017-01-10", 72, 72)]
@@ -61,7 +61,8 @@ public sealed class RecordingEpochTests
     public void A_rolled_over_date_is_recognised()
     {
         var replay = new Replayed(NmeaData.Bytes("april6_2019.log"), new DateOnly(2019, 4, 7));
-        Assert.Equal([DateOrigin.NearestToArrival, DateOrigin.ReceiverRolledOver], replay.Fixes.Select(f => f.Fix.DateFrom));
+        Assert.Equal([DateOrigin.NearestToArrival, DateOrigin.ReceiverRolledOver],
+            replay.Fixes.Select(f => f.Fix.DateFrom));
         Assert.All(replay.Fixes, f => Assert.Equal(new DateOnly(2019, 4, 7), f.Fix.Utc.Date));
     }
 
