@@ -101,7 +101,7 @@ public sealed class LandingEstimator
             LastWind = p.LastWind,
             HeardAgeS = age,
             Causes = p.Causes,
-            Path = p.Path,
+            Path = silent ? [now, .. p.Path.Where(w => w.Utc > utc)] : p.Path,
             Cloud = p.Cloud,
             HearAgainUtc = limit is { } h && _route.FallsThrough(h.Metres) is { } s2 && from.PlusSeconds(s2) > utc
                 ? from.PlusSeconds(s2) : null,

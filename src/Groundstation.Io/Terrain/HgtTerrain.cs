@@ -1,5 +1,4 @@
 using Groundstation.Core.Earth;
-using Groundstation.Core.Plan;
 using Groundstation.Io.Storage;
 
 namespace Groundstation.Io.Terrain;
@@ -27,18 +26,6 @@ public sealed class HgtTerrain
     /// well. Its ground counts as unknown from then on: the station goes on without it rather than stop in flight.
     /// </summary>
     public string? Fault { get; private set; }
-
-    /// <summary>Opens the terrain that a plan names; null when it names none.</summary>
-    /// <param name="plan">The plan.</param>
-    /// <param name="planFile">Where it was read from: a relative path starts there. Null: here.</param>
-    /// <exception cref="UserErrorException">As <see cref="Open(string)"/>.</exception>
-    public static HgtTerrain? Open(FlightPlan plan, string? planFile)
-    {
-        if (plan.TerrainFolder is not { } folder)
-            return null;
-        string? home = planFile is null ? null : Path.GetDirectoryName(Path.GetFullPath(planFile));
-        return Open(home is null ? folder : Path.Combine(home, folder));
-    }
 
     /// <summary>Opens a folder: finds its tiles by name and checks their lengths, reads none yet.</summary>
     /// <exception cref="UserErrorException">No such folder, no tile in it, or a file of the wrong size.</exception>

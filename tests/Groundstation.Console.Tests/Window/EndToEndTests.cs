@@ -19,12 +19,8 @@ public sealed class EndToEndTests
 
     private static Tmux Start(int width, int height, string rate)
     {
-        Tmux tmux = Tmux.Open(width, height);
-        tmux.Type("stty -a > before.stty.$$; echo READY");
-        tmux.Until(s => s.Contains("\nREADY", StringComparison.Ordinal), "a shell");
-        tmux.Type($"clear; {Program} replay {Recording} --rate {rate}; echo \"EXIT $?\"; "
-            + "stty -a | cmp - before.stty.$$ && "
-            + "echo SAME; rm before.stty.$$");
+        Tmux tmux = Tmux.Open(width, height, $"before=$(stty -a); {Program} replay {Recording} --rate {rate}; "
+            + "echo \"EXIT $?\"; [ \"$before\" = \"$(stty -a)\" ] && echo SAME; exec sleep 60");
         tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the console");
         return tmux;
     }
