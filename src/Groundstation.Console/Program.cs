@@ -1,1 +1,4 @@
-return 0;
+using Groundstation.Console.Commands;
+
+LastWord.Install(Console.Error);
+return CommandLine.Run(args, Console.Out, Console.Error);

@@ -1,3 +1,9 @@
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Callouts;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
@@ -9,39 +15,112 @@ namespace Groundstation.Core;
 /// A synchronous state machine over recorded events; each event carries its arrival time, which never decreases.
 /// The same events in the same order give the same rows and snapshots to the byte, live or replayed.
 /// </summary>
-public sealed class Station
+public sealed partial class Station
 {
-    private Instant _arrival;
+    // In silence a row every 10 s shows how the area grows; once it must have landed, one a minute is enough.
+    private const double SilentRowS = 10;
+    private const double LongSilentRowS = 60;
+
+    // A log that jumps by months must not be ticked through second by second: past this gap time skips.
+    private static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
+
     private readonly FlightPlan _plan;
+    private readonly IFlightLog _log;
+    private readonly StationClock _clock = new();
+    private readonly List<SourceFixes> _sources = [];
+    private readonly FlightTracker _flight;
+    private readonly LandingEstimator _estimator;
+    private readonly AlarmBoard _alarms = new(AlarmRules.All);
+    private readonly CalloutDesk _callouts;
+    private LandingEstimate? _landing;
+    private Waypoint? _chase;
 
     /// <summary>A station at the start of a flight.</summary>
     /// <param name="plan">The plan in force.</param>
     /// <param name="log">Takes the rows of the flight folder.</param>
     public Station(FlightPlan plan, IFlightLog log)
     {
-        _plan = plan;
-        _ = log;
+        (_plan, _log) = (plan, log);
+        _flight = new FlightTracker(plan);
+        _flight.Winds.LayerDone = (utc, layer) => log.Wind(utc, layer);
+        _estimator = new LandingEstimator(plan);
+        _callouts = new CalloutDesk(plan.Units);
     }
 
     /// <summary>Bytes from a source, cut anywhere.</summary>
     public void Receive(SourceId source, Instant at, ReadOnlySpan<byte> bytes)
     {
         Tick(at);
+        if (source != SourceId.Chase) _lastBytes = at;
+        From(source).Push(at, bytes);
     }
 
-    /// <summary>A link was opened, lost, or ended.</summary>
-    public void Link(LinkStatus status) => Tick(status.Since);
+    /// <summary>A link was opened, lost, or ended. What is pending from a source that can send no more is completed.</summary>
+    public void Link(LinkStatus status)
+    {
+        Tick(status.Since);
+        if (status.State is LinkState.Lost or LinkState.Ended) From(status.Source).Flush(status.Since);
+        Remember(status);
+    }
 
     /// <summary>The operator did something.</summary>
-    public void Act(Instant at, OperatorAct act) => Tick(at);
+    public void Act(Instant at, OperatorAct act)
+    {
+        Tick(at);
+        Carry(act);
+    }
 
     /// <summary>
     /// Time has come to <paramref name="at"/> with nothing heard. Every event does this first: all whole seconds of
     /// arrival time up to it are worked through, so that a tick need only be recorded when nothing else was.
     /// </summary>
-    public void Tick(Instant at) => _arrival = at > _arrival ? at : _arrival;
+    public void Tick(Instant at)
+    {
+        foreach (Instant second in _clock.SecondsUpTo(at, LongestTicking))
+        {
+            foreach (SourceFixes source in _sources) source.Tick(second);
+            if (SilentRowDue()) Estimate(_clock.Utc);
+            Watch();
+        }
+    }
 
-    /// <summary>What the screens show now.</summary>
-    public Snapshot Snapshot() =>
-        new() { Utc = _arrival, Arrival = _arrival, Plan = _plan, Flight = new Flight.FlightState() };
+    /// <summary>One epoch, believed or not: from a source's sentences into the flight and the landing estimate.</summary>
+    private void Completed(SourceFixes source, Fix fix)
+    {
+        _log.Fix(fix);
+        if (source.Source == SourceId.Chase)
+        {
+            if (fix is { Believed: true, Position: { } car }) _chase = new(fix.Utc, car, fix.Height ?? default);
+            return;
+        }
+        _clock.Heard(fix);
+        Remember(fix);
+        if (source.Telemetry.Heard is not null) _flight.Sound(_telemetry = source.Telemetry);
+        if (!fix.Believed) return;
+        _flight.Fix(fix);
+        RememberPhase();
+        Estimate(fix.Utc);
+    }
+
+    /// <summary>Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.</summary>
+    private void Estimate(Instant utc)
+    {
+        if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit) is not { } estimate) return;
+        _landing = estimate;
+        _log.Landing(estimate);
+        _history.Add((utc, estimate.Position));
+    }
+
+    private bool SilentRowDue() => _landing is { Method: not LandingMethod.Landed } last
+        && _clock.Utc.SecondsSince(last.Utc) >= (_clock.Utc < last.LandingUtc ? SilentRowS : LongSilentRowS);
+
+    /// <summary>Alarms and callouts, once a second.</summary>
+    private void Watch()
+    {
+        foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
+        (GeoPoint? from, string name) = _chase is { } car ? (car.Position, "you") : (PadPosition, "launch");
+        bool silent = _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit");
+        if (_callouts.Consider(_clock.Utc, FlightNow(), _landing, silent, from, name) is { } callout)
+            _log.Callout(callout);
+    }
 }

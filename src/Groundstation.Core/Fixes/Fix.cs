@@ -62,6 +62,12 @@ public enum RefusalReasons
 
     /// <summary>Outside what any balloon reaches: below −500 m or above 60 km, speed above 250 m/s.</summary>
     OutOfRange = 1 << 16,
+
+    /// <summary>UTC has run ahead of the arrival time by more than a link can hold back.</summary>
+    TimeJump = 1 << 17,
+
+    /// <summary>Sentences of the same epoch give positions far apart.</summary>
+    SentencesDisagree = 1 << 18,
 }
 
 /// <summary>Where a fix's date came from.</summary>

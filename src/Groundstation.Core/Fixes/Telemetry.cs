@@ -14,6 +14,9 @@ namespace Groundstation.Core.Fixes;
 public sealed record Telemetry(double? PressurePa, double? OutsideC, double? InsideC, double? BatteryV,
     double? HumidityPercent, Instant? Heard)
 {
+    /// <summary>Arrival time of <see cref="PressurePa"/>: an old pressure says nothing about a new altitude.</summary>
+    public Instant? PressureHeard { get; init; }
+
     /// <summary>Nothing heard yet.</summary>
     public static readonly Telemetry None = new(null, null, null, null, null, null);
 }

@@ -160,6 +160,9 @@ public readonly record struct Gst(TimeSpan? Time, double? RmsM, double? Latitude
 /// </summary>
 public readonly ref struct XdrMeasurement
 {
+    /// <summary>Which quadruple of the sentence it is, from 0: of two nameless temperatures the order tells.</summary>
+    public int Index { get; init; }
+
     /// <summary>Transducer type letter: C temperature, P pressure, U voltage, H humidity, I current, A angle, …</summary>
     public required char Type { get; init; }
 

@@ -24,6 +24,7 @@ internal static class XdrSentences
         {
             var measurement = new XdrMeasurement
             {
+                Index = field / 4,
                 Type = (char)f[field][0],
                 Value = Grammar.TryNumber(f[field + 1], out double value) ? value : null,
                 Unit = f[field + 2] is [var unit] ? (char)unit : '\0',

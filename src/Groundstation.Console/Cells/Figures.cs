@@ -1,0 +1,121 @@
+using System.Globalization;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Console.Cells;
+
+/// <summary>
+/// Figures as text with their units, metric or customary. Takes SI; a missing figure is said to be missing.
+/// </summary>
+internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
+{
+    private const double MetresPerFoot = 0.3048, MetresPerMile = 1609.344;
+    private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = " " };
+
+    private bool Customary => Units == DisplayUnits.Customary;
+
+    /// <summary>The sign for degrees of arc.</summary>
+    public string Degree => Ascii ? " deg" : "°";
+
+    /// <summary>Height: whole metres or feet.</summary>
+    public string Height(double? metres) => metres is { } m
+        ? Customary ? Whole(m / MetresPerFoot) + " ft" : Whole(m) + " m" : "none";
+
+    /// <summary>Height on an axis: whole kilometres or thousands of feet.</summary>
+    public string AxisHeight(double metres, int decimals = 0) => Customary
+        ? Number(metres / MetresPerFoot / 1000, decimals) + " kft"
+        : Number(metres / 1000, decimals) + " km";
+
+    /// <summary>Vertical rate with its sign.</summary>
+    public string Climb(double? mps) => mps is { } v
+        ? Customary ? Signed(v / MetresPerFoot * 60, 0) + " ft/min" : Signed(v, 1) + " m/s" : "no rate";
+
+    /// <summary>Horizontal speed.</summary>
+    public string Speed(double? mps) => mps is { } v
+        ? Customary ? Number(v * 3600 / MetresPerMile, 0) + " mph" : Number(v, 1) + " m/s" : "none";
+
+    /// <summary>Horizontal distance, about three figures.</summary>
+    public string Distance(double? metres)
+    {
+        if (metres is not { } m) return "none";
+        if (!Customary) return m < 999.5 ? Number(m, 0) + " m" : Number(m / 1000, m < 99_950 ? 1 : 0) + " km";
+        double miles = m / MetresPerMile;
+        return miles < 0.2 ? Whole(m / MetresPerFoot) + " ft" : Number(miles, miles < 99.95 ? 1 : 0) + " mi";
+    }
+
+    /// <summary>Two axes that share a unit: <c>2.1 × 1.2 km</c>.</summary>
+    public string Axes(double majorM, double minorM)
+    {
+        (double unit, string name) = Customary ? (MetresPerMile, "mi") : majorM < 1000 ? (1, "m") : (1000, "km");
+        int decimals = unit == 1 ? 0 : majorM / unit < 100 ? 1 : 0;
+        if (unit > 1 && minorM / unit < 0.95) decimals = 2;
+        return $"{Number(majorM / unit, decimals)} × {Number(minorM / unit, decimals)} {name}";
+    }
+
+    /// <summary>Area on the ground.</summary>
+    public string Area(double m2)
+    {
+        double unit = Customary ? MetresPerMile * MetresPerMile : 1e6, value = m2 / unit;
+        return Number(value, value < 10 ? 1 : 0) + (Customary ? " sq mi" : Ascii ? " sq km" : " km²");
+    }
+
+    /// <summary>Direction, three figures, degrees true.</summary>
+    public string Bearing(double deg) =>
+        ((int)Math.Round(((deg % 360) + 360) % 360) % 360).ToString("D3", CultureInfo.InvariantCulture) + Degree;
+
+    /// <summary>Direction with the compass point's letters.</summary>
+    public string BearingWithPoint(double deg) => $"{Bearing(deg)} {Point(deg)}";
+
+    /// <summary>Letters of the nearest of sixteen compass points.</summary>
+    public static string Point(double deg)
+    {
+        ReadOnlySpan<string> points = ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
+            "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
+        return points[(int)Math.Round((((deg % 360) + 360) % 360) / 22.5) % 16];
+    }
+
+    /// <summary>An arrow that points where <paramref name="deg"/> leads, on a screen whose top is north.</summary>
+    public static char Arrow(double deg) =>
+        "↑↗→↘↓↙←↖"[(int)Math.Round((((deg % 360) + 360) % 360) / 45) % 8];
+
+    /// <summary>UTC time of day.</summary>
+    public static string Clock(Instant at) =>
+        at.ToDateTime().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+
+    /// <summary>UTC date.</summary>
+    public static string Date(Instant at) =>
+        at.ToDateTime().ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    /// <summary>Mission time: since launch, or before it.</summary>
+    public static string Mission(double? seconds)
+    {
+        if (seconds is not { } s) return "before launch";
+        TimeSpan span = TimeSpan.FromSeconds(Math.Abs(s));
+        return string.Create(CultureInfo.InvariantCulture,
+            $"T{(s < 0 ? '-' : '+')}{(int)span.TotalHours:D2}:{span.Minutes:D2}:{span.Seconds:D2}");
+    }
+
+    /// <summary>A length of time in two units at most.</summary>
+    public static string Span(double seconds)
+    {
+        long s = (long)Math.Floor(Math.Abs(seconds));
+        return s < 60 ? $"{s} s" : s < 3600 ? $"{s / 60} min {s % 60:D2} s" : $"{s / 3600} h {s / 60 % 60:D2} min";
+    }
+
+    /// <summary>Coordinates; the form that a map search takes.</summary>
+    public static string Place(GeoPoint at) => at.ToString();
+
+    /// <summary>A plain number with fixed decimals.</summary>
+    public static string Number(double value, int decimals) =>
+        value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+
+    private static string Whole(double value) => Math.Round(value).ToString("#,0", Grouped);
+
+    private static string Signed(double value, int decimals)
+    {
+        // Rounded first, and without the sign of a zero: "-0.0" makes a reader think.
+        string text = (Math.Round(value, decimals) + 0.0).ToString(decimals == 0 ? "#,0" : "#,0.0", Grouped);
+        return text.StartsWith('-') || text is "0" or "0.0" ? text : "+" + text;
+    }
+}

@@ -1,0 +1,83 @@
+using System.Globalization;
+
+namespace Groundstation.Console.Cells;
+
+/// <summary>
+/// The characters that may reach the terminal. Everything a radio, a file or a plan can hold passes here: only
+/// printable, one cell wide, left-to-right characters get through, all others become <c>?</c>.
+/// </summary>
+internal static class Glyphs
+{
+    private static readonly string[] Strings = BuildStrings();
+
+    /// <summary>The character itself if it may be shown, else <c>?</c>; its ASCII stand-in when asked for.</summary>
+    public static char Safe(char c, bool ascii)
+    {
+        if (c is >= ' ' and <= '~') return c;
+        if (!Allowed(c)) return '?';
+        return ascii ? Plain(c) : c;
+    }
+
+    /// <summary>A string of one character, made once.</summary>
+    public static string Text(char c) => c < Strings.Length ? Strings[c] : Other(c);
+
+    private static string Other(char c) =>
+        c is >= '\u2800' and <= '\u28FF' ? BrailleStrings[c - '\u2800'] : c.ToString(CultureInfo.InvariantCulture);
+
+    private static readonly string[] BrailleStrings =
+        [.. Enumerable.Range(0x2800, 256).Select(i => ((char)i).ToString(CultureInfo.InvariantCulture))];
+
+    private static string[] BuildStrings() =>
+        [.. Enumerable.Range(0, 0x180).Select(i => ((char)i).ToString(CultureInfo.InvariantCulture))];
+
+    /// <remarks>
+    /// Latin, Greek and Cyrillic letters without combining marks, and the few signs the screens use. No soft hyphen, no
+    /// zero-width or bidirectional characters, nothing two cells wide.
+    /// </remarks>
+    private static bool Allowed(char c) => c switch
+    {
+        >= '\u00A1' and <= '\u017F' => c != '\u00AD',
+        >= '\u0391' and <= '\u03C9' => true,
+        >= '\u0410' and <= '\u044F' => true,
+        >= '\u2500' and <= '\u259F' => true,
+        >= '\u2800' and <= '\u28FF' => true,
+        >= '\u2190' and <= '\u2199' => true,
+        '–' or '—' or '‘' or '’' or '“' or '”' or '…' or '≈' or '≤' or '≥' or '√' or '⁄' => true,
+        '■' or '▲' or '▼' or '●' or '◆' or '○' or '◇' or '−' => true,
+        _ => false,
+    };
+
+    /// <summary>One ASCII character that says nearly the same.</summary>
+    private static char Plain(char c) => c switch
+    {
+        '─' or '–' or '—' or '−' or '╌' or '┄' or '━' => '-',
+        '│' or '┃' or '┆' => '|',
+        '┼' or '├' or '┤' or '┬' or '┴' or '┌' or '┐' or '└' or '┘' => '+',
+        '·' or '…' => '.',
+        '×' => 'x',
+        '±' or '≈' => '~',
+        '°' => 'd',
+        '²' => '2',
+        '≤' => '<',
+        '≥' => '>',
+        '⁄' => '|',
+        '‘' or '’' => '\'',
+        '“' or '”' => '"',
+        '●' => 'O',
+        '○' => 'o',
+        '◆' => 'X',
+        '◇' => '+',
+        '■' => '#',
+        '▲' or '↑' => '^',
+        '▼' or '↓' => 'v',
+        '→' => '>',
+        '←' => '<',
+        '↗' or '↙' => '/',
+        '↖' or '↘' => '\\',
+        >= '▁' and <= '█' => '#',
+        >= '▉' and <= '▏' => '=',
+        '░' or '▒' or '▓' => ':',
+        >= '\u2800' and <= '\u28FF' => c == '\u2800' ? ' ' : '*',
+        _ => '?',
+    };
+}

@@ -1,0 +1,57 @@
+using Groundstation.Core;
+
+namespace Groundstation.Console.Feeds;
+
+/// <summary>
+/// How the session stands that makes the snapshots: live or replay, and what becomes of the recording.
+/// </summary>
+internal sealed record FeedStatus
+{
+    /// <summary>True for a replay: it can be paused and its rate changed.</summary>
+    public bool IsReplay { get; init; }
+
+    /// <summary>Replay held.</summary>
+    public bool Paused { get; init; }
+
+    /// <summary>Replay's rate in words: <c>10×</c>, <c>as fast as it goes</c>; empty when live.</summary>
+    public string Rate { get; init; } = "";
+
+    /// <summary>Share of the recording replayed, 0–1; null when not known.</summary>
+    public double? Progress { get; init; }
+
+    /// <summary>The recording, or all sources, came to their end.</summary>
+    public bool Ended { get; init; }
+
+    /// <summary>Where the flight is recorded, as the user would type it; empty when nothing is recorded.</summary>
+    public string Recording { get; init; } = "";
+
+    /// <summary>Lines recorded so far.</summary>
+    public long Lines { get; init; }
+
+    /// <summary>Why nothing more is recorded (a full disk); empty when all is well.</summary>
+    public string Fault { get; init; } = "";
+
+    /// <summary>The sources, as the user typed them.</summary>
+    public IReadOnlyList<string> Sources { get; init; } = [];
+}
+
+/// <summary>
+/// What the console needs of a session. All members may be called from any thread and return at once.
+/// </summary>
+internal interface ISnapshotFeed
+{
+    /// <summary>The newest snapshot; null before the first.</summary>
+    Snapshot? Newest { get; }
+
+    /// <summary>How the session stands.</summary>
+    FeedStatus Status { get; }
+
+    /// <summary>Hands over what the operator did; it shows in a later snapshot.</summary>
+    void Post(OperatorAct act);
+
+    /// <summary>Holds a replay, or lets it go on; live nothing happens.</summary>
+    void TogglePause();
+
+    /// <summary>Next faster (+1) or slower (−1) replay rate; live nothing happens.</summary>
+    void ChangeRate(int step);
+}

@@ -1,0 +1,78 @@
+using Groundstation.Core;
+using Groundstation.Core.Air;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+
+namespace Groundstation.Console.Plots;
+
+/// <summary>One row of the wind column: as many layers put together as the room asks for.</summary>
+/// <param name="BottomM">Lower edge, metres above mean sea level.</param>
+/// <param name="TopM">Upper edge.</param>
+/// <param name="Wind">Mean of the layers, weighted by thickness.</param>
+/// <param name="SigmaMps">Largest standard deviation among them.</param>
+/// <param name="Newest">The newest of them.</param>
+/// <param name="HoldsBalloon">True when the balloon is in it.</param>
+internal readonly record struct WindRow(double BottomM, double TopM, WindVector Wind, double SigmaMps, WindLayer Newest,
+    bool HoldsBalloon);
+
+/// <summary>The wind column as rows, highest first.</summary>
+internal static class WindRows
+{
+    /// <summary>At most <paramref name="most"/> rows that cover the whole column.</summary>
+    public static List<WindRow> Of(Snapshot s, int most)
+    {
+        List<WindRow> rows = [];
+        if (s.Winds.Length == 0 || most < 1) return rows;
+        int each = (s.Winds.Length + most - 1) / most;
+        double? height = Screens.Shown.Height(s);
+        for (int first = 0; first < s.Winds.Length; first += each)
+        {
+            double east = 0, north = 0, weight = 0, sigma = 0;
+            WindLayer newest = s.Winds[first];
+            int last = Math.Min(first + each, s.Winds.Length) - 1;
+            for (int i = first; i <= last; i++)
+            {
+                WindLayer layer = s.Winds[i];
+                double thick = Math.Max(1, layer.Top.Metres - layer.Bottom.Metres);
+                east += layer.Wind.EastMps * thick;
+                north += layer.Wind.NorthMps * thick;
+                weight += thick;
+                sigma = Math.Max(sigma, layer.SigmaMps);
+                if (newest.Measured is null || layer.Measured > newest.Measured) newest = layer;
+            }
+
+            double bottom = s.Winds[first].Bottom.Metres, top = s.Winds[last].Top.Metres;
+            rows.Add(new WindRow(bottom, top, new WindVector(east / weight, north / weight), sigma, newest,
+                height >= bottom && height < top));
+        }
+
+        rows.Reverse();
+        return rows;
+    }
+
+    /// <summary>The plan's forecast at a height, straight between its levels; null outside them.</summary>
+    public static WindVector? Forecast(FlightPlan plan, double metres)
+    {
+        for (int i = 1; i < plan.Forecast.Length; i++)
+        {
+            ForecastLevel low = plan.Forecast[i - 1], high = plan.Forecast[i];
+            if (metres < low.Height.Metres || metres > high.Height.Metres) continue;
+            double span = high.Height.Metres - low.Height.Metres;
+            double t = span > 0 ? (metres - low.Height.Metres) / span : 0;
+            return new WindVector(low.Wind.EastMps + t * (high.Wind.EastMps - low.Wind.EastMps),
+                low.Wind.NorthMps + t * (high.Wind.NorthMps - low.Wind.NorthMps));
+        }
+
+        return null;
+    }
+
+    /// <summary>What a row rests on, as a word.</summary>
+    public static string Basis(WindBasis basis) => basis switch
+    {
+        WindBasis.Ascent => "on the way up",
+        WindBasis.Descent => "on the way down",
+        WindBasis.Float => "in float",
+        WindBasis.Forecast => "forecast",
+        _ => "from neighbours",
+    };
+}

@@ -1,0 +1,179 @@
+using System.Globalization;
+using Groundstation.Console.Feeds;
+using Groundstation.Core;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Plan;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>
+/// What a key does to the view, and which act it hands to the station. Knows nothing of the terminal.
+/// </summary>
+internal sealed class Controls(ISnapshotFeed feed)
+{
+    /// <summary>How the operator looks at the flight.</summary>
+    public View View { get; private set; } = new();
+
+    /// <summary>True once the operator has answered that the station shall stop.</summary>
+    public bool Quit { get; private set; }
+
+    /// <summary>Takes one key by its name; false when it means nothing here.</summary>
+    public bool Press(string key)
+    {
+        if (View.Prompt is { } prompt)
+        {
+            Answer(prompt, key);
+            return true;
+        }
+
+        if (View.Help)
+        {
+            View = View with { Help = false };
+            if (key is "?" or "h" or "Esc" or "Enter" or " ") return true;
+        }
+
+        if (key.Length == 1 && key[0] is >= '1' and <= '9')
+        {
+            View = View with { Screen = (ScreenId)(key[0] - '0'), Back = 0, Chosen = 0 };
+            return true;
+        }
+
+        KeyUse? use = Keys.On(View.Screen, feed.Status.IsReplay).FirstOrDefault(k => k.Keys.Contains(key));
+        if (use is null) return false;
+        Do(use, key);
+        return true;
+    }
+
+    private void Do(KeyUse use, string key)
+    {
+        View v = View;
+        switch (use.Cap)
+        {
+            case "+": View = v with { Zoom = Math.Min(v.Zoom + 1, 12) }; break;
+            case "-": View = v with { Zoom = Math.Max(v.Zoom - 1, -6) }; break;
+            case "arrows": View = Move(v, key); break;
+            case "f": View = v with { Follow = (Follow)(((int)v.Follow + 1) % 3), PanEast = 0, PanNorth = 0 }; break;
+            case "0": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
+            case "up down": View = Scroll(v, key); break;
+            case "s": Alarm("shelve"); break;
+            case "a": Alarm("acknowledge"); break;
+            case "y": ReadBack("correct"); break;
+            case "x": ReadBack("wrong"); break;
+            case "/": Ask("filter", "Show only lines that hold", "nothing shows all", true); break;
+            case "space": feed.TogglePause(); break;
+            case "<": feed.ChangeRate(-1); break;
+            case ">": feed.ChangeRate(1); break;
+            case "n": Ask("note", "Note for the log", "Enter keeps it, Esc drops it", true); break;
+            case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
+            case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
+            case "c": Ask("chase-position", "Chase car is at", "latitude, longitude: 47.1234, -11.5678", true); break;
+            case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
+            case "u": View = v with { Units = Other(v.Units ?? feed.Newest?.Plan.Units) }; break;
+            case "?": View = v with { Help = true }; break;
+            case "q": Ask("quit", "Stop the station?", "y stops it, anything else goes on", false); break;
+        }
+    }
+
+    private static DisplayUnits Other(DisplayUnits? units) =>
+        units == DisplayUnits.Customary ? DisplayUnits.Metric : DisplayUnits.Customary;
+
+    private static View Move(View v, string key) => key switch
+    {
+        "Up" => v with { PanNorth = v.PanNorth + 1 },
+        "Down" => v with { PanNorth = v.PanNorth - 1 },
+        "Right" => v with { PanEast = v.PanEast + 1 },
+        _ => v with { PanEast = v.PanEast - 1 },
+    };
+
+    private View Scroll(View v, string key)
+    {
+        if (v.Screen == ScreenId.Wrong)
+        {
+            int last = Math.Max(0, (feed.Newest?.Alarms.Length ?? 0) - 1);
+            return v with { Chosen = Math.Clamp(v.Chosen + (key == "Down" ? 1 : -1), 0, last) };
+        }
+
+        int rows = v.Screen == ScreenId.Say ? feed.Newest?.Callouts.Length ?? 0 : feed.Newest?.Events.Length ?? 0;
+        int step = key switch
+        {
+            "Up" => 1,
+            "Down" => -1,
+            "PageUp" => 10,
+            "PageDown" => -10,
+            "Home" => rows,
+            _ => -rows,
+        };
+        return v with { Back = Math.Clamp(v.Back + step, 0, Math.Max(0, rows - 1)) };
+    }
+
+    private void Alarm(string verb)
+    {
+        if (feed.Newest is not { } snapshot) return;
+        AlarmState? alarm = View.Screen == ScreenId.Wrong
+            ? snapshot.Alarms.ElementAtOrDefault(View.Chosen)
+            : snapshot.Alarms.FirstOrDefault(a =>
+                a.Phase is AlarmPhase.Unacknowledged or AlarmPhase.ReturnedUnacknowledged);
+        if (alarm is not null) feed.Post(new OperatorAct(verb, alarm.Id));
+    }
+
+    private void ReadBack(string verdict)
+    {
+        if (feed.Newest is not { Callouts: { Length: > 0 } callouts }) return;
+        int number = callouts[Math.Max(0, callouts.Length - 1 - View.Back)].Number;
+        feed.Post(new OperatorAct("read-back", string.Create(CultureInfo.InvariantCulture, $"{number} {verdict}")));
+    }
+
+    private void Ask(string verb, string question, string hint, bool wantsText) =>
+        View = View with { Prompt = new Prompt(verb, question, hint, wantsText) };
+
+    private void Answer(Prompt prompt, string key)
+    {
+        if (!prompt.WantsText)
+        {
+            View = View with { Prompt = null };
+            if (key is not ("y" or "Y")) return;
+            if (prompt.Verb == "quit") Quit = true;
+            else feed.Post(new OperatorAct(prompt.Verb, ""));
+            return;
+        }
+
+        switch (key)
+        {
+            case "Esc" or "Ctrl+C": View = View with { Prompt = null }; break;
+            case "Enter": Finish(prompt); break;
+            case "Backspace" or "Delete" when prompt.Typed.Length > 0:
+                View = View with { Prompt = prompt with { Typed = prompt.Typed[..^1] } };
+                break;
+            default:
+                if (key.Length == 1 && prompt.Typed.Length < 200)
+                    View = View with { Prompt = prompt with { Typed = prompt.Typed + key, Complaint = "" } };
+                break;
+        }
+    }
+
+    private void Finish(Prompt prompt)
+    {
+        string typed = prompt.Typed.Trim();
+        if (prompt.Verb == "filter")
+        {
+            View = View with { Prompt = null, Filter = typed, Back = 0 };
+            return;
+        }
+
+        if (typed.Length == 0)
+        {
+            View = View with { Prompt = null };
+            return;
+        }
+
+        (string? argument, string complaint) = Answers.Read(prompt.Verb, typed);
+        if (argument is null)
+        {
+            View = View with { Prompt = prompt with { Complaint = complaint } };
+            return;
+        }
+
+        feed.Post(new OperatorAct(prompt.Verb, argument));
+        View = View with { Prompt = null };
+    }
+}

@@ -1,0 +1,32 @@
+using Groundstation.Console.Cells;
+using Groundstation.Console.Plots;
+using Groundstation.Core;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>How high is it? Altitude and rate against time, with the burst and what is expected.</summary>
+internal static class HighScreen
+{
+    /// <summary>Paints it.</summary>
+    public static void Draw(Pane pane, Snapshot s, Figures fig)
+    {
+        string burst = s.Flight.Burst is { } b
+            ? $"burst {fig.Height(b.Height.Metres)} at {Figures.Clock(b.Utc)}"
+            : $"burst expected at {fig.Height(s.Plan.BurstHeight.Metres)} ±{fig.Height(s.Plan.BurstSigmaM * 2)}";
+        pane.Title(0, "How high is it?", burst);
+        int rates = Math.Max(5, (pane.Height - 3) / 3), heights = pane.Height - rates - 3;
+        HeightPlot.Draw(pane.Part(0, 1, pane.Width, heights), s, fig, false);
+        pane.Title(heights + 1, "Vertical rate", fig.Units == Core.Plan.DisplayUnits.Customary ? "ft/min" : "m/s");
+        RatePlot.Draw(pane.Part(0, heights + 2, pane.Width, rates), s, fig);
+        pane.Text(0, pane.Height - 1, Descent(s, fig));
+    }
+
+    private static string Descent(Snapshot s, Figures fig)
+    {
+        if (s.Flight.DescentRateSeaLevelMps <= 0) return "";
+        string origin = s.Flight.DescentRateMeasured ? "measured" : "expected, not measured yet";
+        double share = (Math.Exp(s.Flight.DescentRateLnSigma) - 1) * 100;
+        return $"descent at sea level {fig.Climb(-s.Flight.DescentRateSeaLevelMps)}"
+            + $" ±{Figures.Number(share, 0)} % ({origin})   highest {fig.Height(s.Flight.Highest?.Height.Metres)}";
+    }
+}

@@ -1,0 +1,65 @@
+namespace Groundstation.Console.Screens;
+
+/// <summary>
+/// One key of the console: the only place where it is named, used by the footer, the help and the dispatch.
+/// </summary>
+/// <param name="Keys">Names of the keys, as <c>KeyName</c> gives them; all do the same.</param>
+/// <param name="Cap">How the key is written on screen.</param>
+/// <param name="Label">One or two words for the footer.</param>
+/// <param name="Does">A sentence for the help.</param>
+/// <param name="On">The only screen on which it works; null: everywhere.</param>
+/// <param name="ReplayOnly">True when it works in a replay only.</param>
+internal sealed record KeyUse(string[] Keys, string Cap, string Label, string Does, ScreenId? On = null,
+    bool ReplayOnly = false);
+
+/// <summary>All keys.</summary>
+internal static class Keys
+{
+    /// <summary>Screens, by their digit.</summary>
+    public static readonly (ScreenId Id, string Label, string Question)[] Screens =
+    [
+        (ScreenId.Flight, "Flight", "Everything at a glance"),
+        (ScreenId.Where, "Where", "Where is it?"),
+        (ScreenId.High, "High", "How high is it?"),
+        (ScreenId.Land, "Land", "Where will it land?"),
+        (ScreenId.Wind, "Wind", "What is the wind?"),
+        (ScreenId.Believe, "Believe", "Can I believe it?"),
+        (ScreenId.Wrong, "Wrong", "What is wrong?"),
+        (ScreenId.Say, "Say", "What do I say?"),
+        (ScreenId.Happened, "Happened", "What happened?"),
+    ];
+
+    /// <summary>All other keys, those of one screen first.</summary>
+    public static readonly KeyUse[] All =
+    [
+        new(["+", "="], "+", "in", "closer", ScreenId.Where),
+        new(["-", "_"], "-", "out", "farther off", ScreenId.Where),
+        new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
+        new(["f"], "f", "follow", "follow all, balloon, landing", ScreenId.Where),
+        new(["0", "Home"], "0", "fit", "show everything again", ScreenId.Where),
+        new(["Up", "Down"], "up down", "choose", "choose an alarm", ScreenId.Wrong),
+        new(["s"], "s", "shelve", "shelve it for 15 minutes", ScreenId.Wrong),
+        new(["Up", "Down"], "up down", "choose", "older, newer callout", ScreenId.Say),
+        new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
+        new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),
+        new(["Up", "Down", "PageUp", "PageDown", "Home", "End"], "up down", "scroll", "older, newer lines",
+            ScreenId.Happened),
+        new(["/"], "/", "filter", "lines that hold a text", ScreenId.Happened),
+        new([" "], "space", "hold", "hold the replay, go on", ReplayOnly: true),
+        new(["<", ","], "<", "slower", "slower replay", ReplayOnly: true),
+        new([">", "."], ">", "faster", "faster replay", ReplayOnly: true),
+        new(["a"], "a", "acknowledge", "acknowledge the worst alarm"),
+        new(["n"], "n", "note", "note into the log"),
+        new(["l"], "l", "launched", "mark the launch"),
+        new(["b"], "b", "burst", "mark the burst"),
+        new(["c"], "c", "chase", "chase car's position"),
+        new(["g"], "g", "ground", "ground's height at landing"),
+        new(["u"], "u", "units", "metric, customary units"),
+        new(["?", "h"], "?", "keys", "this list"),
+        new(["q", "Ctrl+C"], "q", "quit", "stop, after asking"),
+    ];
+
+    /// <summary>The keys that work on a screen.</summary>
+    public static IEnumerable<KeyUse> On(ScreenId screen, bool replay) =>
+        All.Where(k => (k.On is null || k.On == screen) && (replay || !k.ReplayOnly));
+}

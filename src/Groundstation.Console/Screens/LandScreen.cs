@@ -1,0 +1,103 @@
+using Groundstation.Console.Cells;
+using Groundstation.Console.Plots;
+using Groundstation.Console.Screens.Panels;
+using Groundstation.Core;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>Where will it land? The estimate with all that belongs to it, and how it has moved.</summary>
+internal static class LandScreen
+{
+    /// <summary>Paints it.</summary>
+    public static void Draw(Pane pane, Snapshot s, Figures fig)
+    {
+        pane.Title(0, "Where will it land?", s.Landing is { } m ? LandingPanel.Method(m.Method) : "");
+        if (s.Landing is not { } l)
+        {
+            pane.Text(1, 2, "No estimate yet: it needs a believed fix in flight.");
+            return;
+        }
+
+        bool side = pane.Width >= 110;
+        int width = side ? 58 : pane.Width;
+        Rows rows = new(pane.Part(0, 1, width, pane.Height - 1), 18);
+        Place(ref rows, s, l, fig);
+        Areas(ref rows, l, fig);
+        if (side)
+        {
+            History(rows.Rest().Below(1), s, l, fig);
+            pane.Part(width, 1, 1, pane.Height - 1).Upright(0);
+            PlanPlot.Draw(pane.Part(width + 1, 1, pane.Width - width - 1, pane.Height - 1), s,
+                new View { Follow = Follow.Landing, Zoom = Zoom(s, l, pane.Width - width - 1) }, fig, true);
+        }
+        else
+        {
+            History(rows.Rest(), s, l, fig);
+        }
+    }
+
+    private static void Place(ref Rows rows, Snapshot s, LandingEstimate l, Figures fig)
+    {
+        rows.Line("place", Figures.Place(l.Position), Ink.Strong);
+        if (Shown.Home(s) is { } home) rows.Line("from launch", Way(home, l.Position, fig));
+        if (Shown.Place(s) is { } balloon && l.Method != LandingMethod.Landed)
+            rows.Line("from the balloon", Way(balloon, l.Position, fig));
+        if (s.Chase is { } chase) rows.Line("from chase", Way(chase.Position, l.Position, fig));
+        rows.Line("ground there", fig.Height(l.Ground.Metres) + " above sea level");
+        rows.Line(l.Method == LandingMethod.Landed ? "landed" : "lands", LandingPanel.When(s, l), Ink.Strong);
+        if (l.HearAgainUtc is { } again)
+            rows.Line("to be heard again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
+    }
+
+    private static void Areas(ref Rows rows, LandingEstimate l, Figures fig)
+    {
+        rows.Line("half of flights", $"{LandingPanel.AreaWords(l.Area50, fig)}  ({fig.Area(l.Area50.AreaM2)})");
+        rows.Line("95 of 100", $"{LandingPanel.AreaWords(l.Area95, fig)}  ({fig.Area(l.Area95.AreaM2)})");
+        if (l.Causes.Length > 0) rows.Wrap("because of", l.Causes, Ink.Plain, 3);
+        if (l.LastWind is { } plain)
+            rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)}");
+    }
+
+    private static void History(Pane pane, Snapshot s, LandingEstimate now, Figures fig)
+    {
+        if (pane.Height < 3) return;
+        pane.Title(0, "Earlier estimates", "how far off the newest");
+        var rows = s.LandingHistory.Where(h => h.Utc < now.Utc).ToArray();
+        if (rows.Length == 0) pane.Text(1, 1, "none", Ink.Quiet);
+        int room = pane.Height - 1, shown = Math.Min(room, rows.Length);
+        for (int i = 0; i < shown; i++)
+        {
+            // Evenly over the whole flight, the newest on top: convergence is seen at a glance.
+            int at = rows.Length - 1 - (shown == 1 ? 0 : i * (rows.Length - 1) / (shown - 1));
+            (Instant utc, GeoPoint place) = rows[at];
+            int x = pane.Text(1, i + 1, Figures.Clock(utc), Ink.Quiet);
+            x = pane.Text(x + 2, i + 1, Figures.Place(place));
+            (double metres, double bearing) = Ground.Way(now.Position, place);
+            pane.Text(Math.Max(x + 2, 36), i + 1, fig.Distance(metres) + " at " + fig.Bearing(bearing));
+        }
+    }
+
+    private static string Way(GeoPoint from, GeoPoint to, Figures fig)
+    {
+        (double metres, double bearing) = Ground.Way(from, to);
+        return $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}";
+    }
+
+    private static string Relative(Snapshot s, Instant at) =>
+        at.SecondsSince(s.Utc) is var t && t >= 0 ? "in " + Figures.Span(t) : Figures.Span(t) + " ago";
+
+    /// <summary>Steps in from the view of everything, so that the larger area fills about half the picture.</summary>
+    private static int Zoom(Snapshot s, LandingEstimate l, int columns)
+    {
+        if (Shown.Anchor(s) is not { } anchor || l.Area95.MajorM <= 0) return 0;
+        Pane pane = new(new Canvas(), 0, 0, columns, columns / 2);
+        double want = l.Area95.MajorM * 4 / (columns * 2);
+        int zoom = 0;
+        double Scale(int steps) => Frame.Fit(s, new View { Follow = Follow.Landing, Zoom = steps }, pane, anchor).Scale;
+        while (zoom < 12 && Scale(zoom + 1) >= want) zoom++;
+        return zoom;
+    }
+}

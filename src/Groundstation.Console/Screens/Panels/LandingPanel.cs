@@ -1,0 +1,72 @@
+using Groundstation.Console.Cells;
+using Groundstation.Console.Plots;
+using Groundstation.Core;
+using Groundstation.Core.Landing;
+
+namespace Groundstation.Console.Screens.Panels;
+
+/// <summary>The landing estimate in a few lines.</summary>
+internal static class LandingPanel
+{
+    /// <summary>Paints it; returns the rows it took.</summary>
+    public static int Draw(Pane pane, Snapshot s, Figures fig, bool roomy)
+    {
+        Rows rows = new(pane, 13);
+        if (s.Landing is not { } l)
+        {
+            rows.Title("Landing estimate");
+            rows.Text("none yet: needs a believed fix in flight");
+            return rows.Y;
+        }
+
+        rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(l.Method));
+        rows.Line("place", Figures.Place(l.Position), Ink.Strong);
+        if (Shown.Home(s) is { } home)
+        {
+            (double metres, double bearing) = Ground.Way(home, l.Position);
+            rows.Line("from launch", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
+        }
+
+        if (roomy && s.Chase is { } chase)
+        {
+            (double metres, double bearing) = Ground.Way(chase.Position, l.Position);
+            rows.Line("from chase", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
+        }
+
+        rows.Line(l.Method == LandingMethod.Landed ? "landed" : "lands", When(s, l), Ink.Strong);
+        if (roomy) rows.Line("ground", fig.Height(l.Ground.Metres));
+        rows.Line("half inside", AreaWords(l.Area50, fig));
+        rows.Line("95 of 100", AreaWords(l.Area95, fig));
+        if (l.Causes.Length > 0) rows.Wrap("because", l.Causes, Ink.Plain, roomy ? 3 : 1);
+        return rows.Y;
+    }
+
+    /// <summary>An area in words: semi-axes and the direction of the longer one.</summary>
+    public static string AreaWords(SearchArea area, Figures fig) =>
+        $"±{fig.Axes(area.MajorM, area.MinorM)} along {fig.Bearing(area.AzimuthDeg)}";
+
+    /// <summary>Time of landing and how long that is from now.</summary>
+    public static string When(Snapshot s, LandingEstimate l)
+    {
+        double seconds = l.LandingUtc.SecondsSince(s.Utc);
+        string spread = l.LandingSigmaS >= 1 ? $" ±{Round(l.LandingSigmaS * 2)}" : "";
+        return l.Method == LandingMethod.Landed ? Figures.Clock(l.LandingUtc)
+            : $"{Figures.Clock(l.LandingUtc)}{spread}, "
+                + (seconds >= 0 ? "in " + Left(seconds) : Left(-seconds) + " ago");
+
+        // Seconds only where they mean something: near the ground, and never in a spread of minutes.
+        static string Left(double s) => s < 600 ? Figures.Span(s) : Round(s);
+        static string Round(double s) => s < 60 ? $"{Math.Ceiling(s)} s"
+            : s < 3600 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
+    }
+
+    /// <summary>What the estimate rests on, in a few words.</summary>
+    public static string Method(LandingMethod method) => method switch
+    {
+        LandingMethod.Ascent => "by expected burst",
+        LandingMethod.Descent => "by descent heard",
+        LandingMethod.Float => "if it fell now",
+        LandingMethod.Silent => "by model, not heard",
+        _ => "heard on the ground",
+    };
+}

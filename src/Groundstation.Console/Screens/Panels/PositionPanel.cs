@@ -1,0 +1,67 @@
+using Groundstation.Console.Cells;
+using Groundstation.Console.Plots;
+using Groundstation.Core;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+
+namespace Groundstation.Console.Screens.Panels;
+
+/// <summary>Where it is, from whom we know it, and the burst.</summary>
+internal static class PositionPanel
+{
+    /// <summary>Paints it; returns the rows it took.</summary>
+    public static int Draw(Pane pane, Snapshot s, Figures fig, bool roomy)
+    {
+        Rows rows = new(pane, 13);
+        bool silent = Shown.Silent(s);
+        rows.Title(silent ? "Position, expected" : "Position", silent ? "not heard" : "", Ink.Warning);
+        if (Shown.Place(s) is not { } place)
+        {
+            rows.Text("none believed yet");
+            return rows.Y;
+        }
+
+        rows.Line("place", (silent ? "~" : "") + Figures.Place(place), Ink.Strong);
+        if (Shown.Home(s) is { } home)
+        {
+            (double metres, double bearing) = Ground.Way(home, place);
+            rows.Line("from launch", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
+        }
+
+        if (silent && s.Flight.Newest is { } last)
+            rows.Line("last heard", $"{Figures.Clock(last.Utc)} at {fig.Height(last.Height?.Metres)}");
+        else if (Drift(s.Flight.Newest, fig) is { } drift)
+            rows.Line("drifts", drift);
+        if (silent && roomy && s.Flight.Newest?.Position is { } heard) rows.Line("", Figures.Place(heard));
+        rows.Line("highest", s.Flight.Burst is { } burst
+            ? $"burst {fig.Height(burst.Height.Metres)} at {Figures.Clock(burst.Utc)}"
+            : fig.Height(s.Flight.Highest?.Height.Metres) + ", no burst yet");
+        if (roomy) Roomy(ref rows, s, fig);
+        return rows.Y;
+    }
+
+    private static void Roomy(ref Rows rows, Snapshot s, Figures fig)
+    {
+        if (s.Chase is { } chase && Shown.Place(s) is { } place)
+        {
+            (double metres, double bearing) = Ground.Way(chase.Position, place);
+            rows.Line("from chase", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
+        }
+
+        Telemetry t = s.Telemetry;
+        if (t.Heard is not { } heard) return;
+        double age = s.Arrival.SecondsSince(heard);
+        bool old = age > s.Plan.Alarms.NoFixS;
+        rows.Title("Payload", old ? "told " + Figures.Span(age) + " ago" : "", Ink.Caution);
+        if (t.PressurePa is { } pa) rows.Line("pressure", Figures.Number(pa / 100, 1) + " hPa");
+        if (t.OutsideC is { } outside) rows.Line("air", Celsius(outside, fig));
+        if (t.InsideC is { } inside) rows.Line("inside", Celsius(inside, fig));
+        if (t.BatteryV is { } volts) rows.Line("battery", Figures.Number(volts, 2) + " V");
+    }
+
+    private static string Celsius(double c, Figures fig) =>
+        Figures.Number(c, 1) + (fig.Ascii ? " deg C" : " °C");
+
+    private static string? Drift(Fix? fix, Figures fig) => fix?.SpeedMps is { } speed
+        ? fig.Speed(speed) + (fix.CourseDeg is { } course ? " to " + fig.BearingWithPoint(course) : "") : null;
+}

@@ -1,0 +1,72 @@
+using Groundstation.Core;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>
+/// What of a snapshot is to be shown as the flight's state: as heard, or, in silence, as the model expects it. A value
+/// that is only expected is always marked so.
+/// </summary>
+internal static class Shown
+{
+    /// <summary>
+    /// True when the newest believed fix is older than the plan's limit, or only the model knows the phase.
+    /// </summary>
+    public static bool Silent(Snapshot s) =>
+        s.HeardAgeS is { } age && (age > s.Plan.Alarms.NoFixS || !s.Flight.PhaseHeard) && !OnGround(s);
+
+    /// <summary>True when it was heard to stand on the ground after the flight.</summary>
+    public static bool OnGround(Snapshot s) => s.Flight is { Phase: Phase.Landed, PhaseHeard: true };
+
+    /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
+    public static GeoPoint? Place(Snapshot s) =>
+        Silent(s) && s.Landing is { Path.Length: > 0 } l ? First(l.Path).Position : s.Flight.Newest?.Position;
+
+    /// <summary>How high it is, metres above mean sea level.</summary>
+    public static double? Height(Snapshot s) =>
+        Silent(s) && s.Landing is { } l ? l.Altitude.Metres : s.Flight.Newest?.Height?.Metres;
+
+    /// <summary>Vertical rate, m/s: measured, or along the expected path in silence.</summary>
+    public static double? Rate(Snapshot s)
+    {
+        if (!Silent(s)) return s.Flight.VerticalRateMps;
+        if (s.Landing is not { Path.Length: > 1 } l) return null;
+        Waypoint a = First(l.Path), b = l.Path[0].Utc <= l.Path[^1].Utc ? l.Path[1] : l.Path[^2];
+        double seconds = b.Utc.SecondsSince(a.Utc);
+        return seconds > 0 ? (b.Height.Metres - a.Height.Metres) / seconds : null;
+    }
+
+    /// <summary>Where plots have their origin: launch, pad, or the first place heard.</summary>
+    public static GeoPoint? Anchor(Snapshot s) => Home(s)
+        ?? (s.Track.Length > 0 ? s.Track[0].Position : s.Flight.Newest?.Position);
+
+    /// <summary>The launch place: where the ascent began, else where it stands.</summary>
+    public static GeoPoint? Home(Snapshot s) =>
+        s.Flight.Launch?.Position ?? s.Flight.Pad?.Position ?? s.Plan.LaunchSite;
+
+    /// <summary>Seconds since launch; null before it.</summary>
+    public static double? Mission(Snapshot s) => s.Flight.Launch is { } l ? s.Utc.SecondsSince(l.Utc) : null;
+
+    /// <summary>Phase as a word; in silence marked as expected.</summary>
+    public static string PhaseWord(Snapshot s)
+    {
+        string word = s.Flight.Phase switch
+        {
+            Phase.Pad => "on the pad",
+            Phase.Ascent => "ascent",
+            Phase.Float => "float",
+            Phase.Descent => "descent",
+            _ => "landed",
+        };
+        if (s.HeardAgeS is null && s.Flight.Newest is null) return "WAITING";
+        return s.Flight.PhaseHeard ? word.ToUpperInvariant() : word + "?";
+    }
+
+    /// <summary>Now, for plots: the station's time.</summary>
+    public static Instant Now(Snapshot s) => s.Utc;
+
+    private static Waypoint First(System.Collections.Immutable.ImmutableArray<Waypoint> path) =>
+        path[0].Utc <= path[^1].Utc ? path[0] : path[^1];
+}

@@ -1,0 +1,138 @@
+using System.Globalization;
+using Groundstation.Console.Cells;
+using Groundstation.Console.Feeds;
+using Groundstation.Core;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>
+/// The two lines on top of every screen: time, mission time, phase, altitude, rate, age of the newest believed fix;
+/// below them the worst alarm and what becomes of the recording.
+/// </summary>
+internal static class Standing
+{
+    /// <summary>Rows it takes, with the rule under it.</summary>
+    public const int Height = 3;
+
+    /// <summary>Paints it.</summary>
+    public static void Draw(Pane pane, Snapshot? s, FeedStatus status, Figures fig)
+    {
+        if (s is null)
+        {
+            pane.Text(1, 0, "Starting …", Ink.Strong);
+        }
+        else
+        {
+            Line(pane, s, fig);
+            Alarm(pane.Part(0, 1, pane.Width - Session(pane, status) - 2, 1), s);
+        }
+
+        for (int x = 0; x < pane.Width; x++) pane.Put(x, 2, '━', Ink.Quiet);
+    }
+
+    /// <summary>Age of the newest believed fix as words and a figure, and how bad that is.</summary>
+    public static (string Words, Ink Ink) Heard(Snapshot s)
+    {
+        if (s.HeardAgeS is not { } age) return ("NOTHING BELIEVED YET", Ink.Advisory);
+        if (age > s.Plan.Alarms.NoFixS)
+            return ("NOT HEARD " + Figures.Span(age), Shown.OnGround(s) ? Ink.Advisory : Ink.Warning);
+        return ("heard " + Figures.Span(age) + " ago", age > 10 ? Ink.Caution : Ink.Good);
+    }
+
+    private static void Line(Pane pane, Snapshot s, Figures fig)
+    {
+        bool wide = pane.Width >= 110;
+        string about = Shown.Silent(s) ? "~" : "";
+        (string heard, Ink ink) = Heard(s);
+        (string Text, Ink Ink)[] parts =
+        [
+            (wide ? $"{Figures.Date(s.Utc)} {Figures.Clock(s.Utc)} UTC" : Figures.Clock(s.Utc) + "Z", Ink.Plain),
+            (Figures.Mission(Shown.Mission(s)), Ink.Plain),
+            (Shown.PhaseWord(s), Ink.Strong),
+            (Shown.Height(s) is { } h ? about + fig.Height(h) : "no altitude", Ink.Strong),
+            (Shown.Rate(s) is { } v ? about + fig.Climb(v) : "no rate", Ink.Strong),
+        ];
+        // Single blanks where two would push the rate into the age: feet per minute in silence at 80 columns.
+        int need = parts.Sum(p => p.Text.Length) + heard.Length;
+        int gap = wide ? 4 : need + 2 * parts.Length <= pane.Width ? 2 : 1;
+        int x = -gap;
+        foreach ((string text, Ink of) in parts) x = pane.Text(x + gap, 0, text, of);
+        // The age is what a silent tracker is judged by: it keeps its place at the edge whatever else is long.
+        pane.Part(pane.Width - heard.Length - 1, 0, heard.Length + 1, 1).Fill(' ', Ink.Plain);
+        pane.Right(0, heard, ink);
+    }
+
+    private static void Alarm(Pane row, Snapshot s)
+    {
+        AlarmState? worst = s.Alarms.FirstOrDefault(a => a.Standing);
+        if (worst is null)
+        {
+            LinkStatus? link = s.Links.FirstOrDefault(l => l.State != LinkState.Up);
+            row.Text(0, 0, link is null ? "no alarm" : $"no alarm; {link.Source} {LinkWord(link.State)}", Ink.Quiet);
+            return;
+        }
+
+        int others = s.Alarms.Count(a => a.Standing) - 1;
+        string more = others > 0 ? string.Create(CultureInfo.InvariantCulture, $" (and {others} more)") : "";
+        string word = Word(worst.Severity);
+        row.Text(0, 0, word, InkOf(worst.Severity));
+        Pane rest = row.Part(word.Length + 1, 0, row.Width - word.Length - 1, 1);
+        int room = rest.Width - more.Length;
+        rest.Part(0, 0, room, 1).Text(0, 0, worst.Cause, Ink.Strong);
+        rest.Text(Math.Min(worst.Cause.Length, Math.Max(0, room)), 0, more, Ink.Quiet);
+    }
+
+    /// <summary>Recording or replay at the right edge; returns its width.</summary>
+    private static int Session(Pane pane, FeedStatus status)
+    {
+        (string text, Ink ink) = SessionWords(status);
+        if (text.Length > pane.Width / 2) text = text[..(pane.Width / 2 - 1)] + "…";
+        pane.Right(1, text, ink);
+        return text.Length;
+    }
+
+    private static (string, Ink) SessionWords(FeedStatus status)
+    {
+        if (status.Fault.Length > 0) return ("NOT RECORDING: " + status.Fault, Ink.Warning);
+        if (status.IsReplay)
+        {
+            string share = status.Progress is { } p
+                ? string.Create(CultureInfo.InvariantCulture, $" {(int)(p * 100)} %") : "";
+            return status.Ended ? ("replay ended", Ink.Advisory)
+                : status.Paused ? ("replay HELD" + share, Ink.Advisory)
+                : ("replay " + status.Rate + share, Ink.Quiet);
+        }
+
+        if (status.Ended) return ("sources ended", Ink.Advisory);
+        return status.Recording.Length > 0
+            ? (string.Create(CultureInfo.InvariantCulture, $"recording, {status.Lines} lines"), Ink.Good)
+            : ("NOT RECORDING", Ink.Caution);
+    }
+
+    /// <summary>A severity's word, as it stands on every screen.</summary>
+    public static string Word(Severity severity) => severity switch
+    {
+        Severity.Warning => "WARNING",
+        Severity.Caution => "CAUTION",
+        _ => "ADVISORY",
+    };
+
+    /// <summary>A severity's ink.</summary>
+    public static Ink InkOf(Severity severity) => severity switch
+    {
+        Severity.Warning => Ink.Warning,
+        Severity.Caution => Ink.Caution,
+        _ => Ink.Advisory,
+    };
+
+    /// <summary>A link's state as a word.</summary>
+    public static string LinkWord(LinkState state) => state switch
+    {
+        LinkState.Up => "link up",
+        LinkState.Opening => "LINK OPENING",
+        LinkState.Lost => "LINK LOST",
+        _ => "ended",
+    };
+}

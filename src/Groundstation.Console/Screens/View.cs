@@ -1,0 +1,98 @@
+using Groundstation.Core.Plan;
+
+namespace Groundstation.Console.Screens;
+
+/// <summary>The screens, named for the question each answers; the number is its key.</summary>
+internal enum ScreenId
+{
+    /// <summary>Everything at a glance.</summary>
+    Flight = 1,
+
+    /// <summary>Where is it?</summary>
+    Where,
+
+    /// <summary>How high?</summary>
+    High,
+
+    /// <summary>Where will it land?</summary>
+    Land,
+
+    /// <summary>What is the wind?</summary>
+    Wind,
+
+    /// <summary>Can I believe it?</summary>
+    Believe,
+
+    /// <summary>What is wrong?</summary>
+    Wrong,
+
+    /// <summary>What do I say?</summary>
+    Say,
+
+    /// <summary>What happened?</summary>
+    Happened,
+}
+
+/// <summary>What the plan view keeps in sight.</summary>
+internal enum Follow
+{
+    /// <summary>Everything: launch, track, path and areas.</summary>
+    Everything,
+
+    /// <summary>The balloon.</summary>
+    Balloon,
+
+    /// <summary>The landing estimate.</summary>
+    Landing,
+}
+
+/// <summary>A question or a line of text that waits for the operator.</summary>
+/// <param name="Verb">The act that follows: the verb of an operator's act, <c>quit</c> or <c>filter</c>.</param>
+/// <param name="Question">What is asked.</param>
+/// <param name="Hint">What the answer looks like.</param>
+/// <param name="WantsText">True for a line of text, false for yes or no, where anything but y is no.</param>
+internal sealed record Prompt(string Verb, string Question, string Hint, bool WantsText)
+{
+    /// <summary>What has been typed.</summary>
+    public string Typed { get; init; } = "";
+
+    /// <summary>Why the answer was not taken; empty at first.</summary>
+    public string Complaint { get; init; } = "";
+}
+
+/// <summary>How the operator looks at the flight: nothing here changes the flight itself. Immutable.</summary>
+internal sealed record View
+{
+    /// <summary>The screen shown.</summary>
+    public ScreenId Screen { get; init; } = ScreenId.Flight;
+
+    /// <summary>True while the list of keys covers the screen.</summary>
+    public bool Help { get; init; }
+
+    /// <summary>What waits for an answer.</summary>
+    public Prompt? Prompt { get; init; }
+
+    /// <summary>Units chosen on the keyboard; null: the plan's.</summary>
+    public DisplayUnits? Units { get; init; }
+
+    /// <summary>Plan view: steps in (positive) or out from the scale that shows everything.</summary>
+    public int Zoom { get; init; }
+
+    /// <summary>Plan view: what it is centred on.</summary>
+    public Follow Follow { get; init; }
+
+    /// <summary>Plan view: shift to the east, in eighths of the view.</summary>
+    public int PanEast { get; init; }
+
+    /// <summary>Plan view: shift to the north, in eighths of the view.</summary>
+    public int PanNorth { get; init; }
+
+    /// <summary>Lists: rows back from the newest, or down from the top.</summary>
+    public int Back { get; init; }
+
+    /// <summary>Alarms: the chosen one, counted from the worst.</summary>
+    public int Chosen { get; init; }
+
+    /// <summary>Events: only lines that hold this text.</summary>
+    public string Filter { get; init; } = "";
+}

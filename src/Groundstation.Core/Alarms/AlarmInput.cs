@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Core.Alarms;
+
+/// <summary>Everything the alarm rules look at, at one moment.</summary>
+public sealed record AlarmInput
+{
+    /// <summary>Arrival time now: what delays and ages count in.</summary>
+    public required Instant Arrival { get; init; }
+
+    /// <summary>Arrival time of the station's first event.</summary>
+    public required Instant Started { get; init; }
+
+    /// <summary>The plan, with its limits.</summary>
+    public required FlightPlan Plan { get; init; }
+
+    /// <summary>The flight.</summary>
+    public required FlightState Flight { get; init; }
+
+    /// <summary>Landing estimate; null before the first.</summary>
+    public LandingEstimate? Landing { get; init; }
+
+    /// <summary>Payload's measurements.</summary>
+    public Telemetry Telemetry { get; init; } = Telemetry.None;
+
+    /// <summary>Health of the tracker's receivers.</summary>
+    public ImmutableArray<ReceiverHealth> Receivers { get; init; } = [];
+
+    /// <summary>Links of all sources.</summary>
+    public ImmutableArray<LinkStatus> Links { get; init; } = [];
+
+    /// <summary>Age of the newest believed fix, seconds of arrival time; null before the first.</summary>
+    public double? HeardAgeS { get; init; }
+
+    /// <summary>Epochs heard in a row, newest last, that were refused although the receiver claimed a fix.</summary>
+    public int RefusedInARow { get; init; }
+
+    /// <summary>Reasons of the newest of them.</summary>
+    public string RefusedDetail { get; init; } = "";
+
+    /// <summary>Newest epoch, believed or not.</summary>
+    public Fix? NewestFix { get; init; }
+
+    /// <summary>Altitude limit that the receiver seems to have reached; null: none.</summary>
+    public Earth.HeightMsl? AltitudeLimit { get; init; }
+
+    /// <summary>Age of the newest byte from any tracker receiver, seconds; from the start if there was none.</summary>
+    public double ByteAgeS { get; init; }
+
+    /// <summary>Age of the newest epoch, believed or not, seconds; null before the first.</summary>
+    public double? EpochAgeS { get; init; }
+
+    /// <summary>Usual time between two epochs, seconds; 1 until it is known. Sets how long a silence must be to be one.</summary>
+    public double EpochIntervalS { get; init; } = 1;
+}

@@ -1,0 +1,143 @@
+namespace Groundstation.Core.Flight;
+
+/// <summary>
+/// One posterior of the fall and the day's atmosphere under one supposition of how noisy the fall is and how steady the
+/// canopy: an extended Kalman filter over the numbers named in <see cref="FallState"/>.
+/// </summary>
+internal sealed class FallHypothesis
+{
+    private const int N = FallState.Size;
+
+    /// <summary>Vertical motion of the air, m/s, and unsteady drag as a share of the speed; both pass in half a minute.</summary>
+    private const double GustMps = 0.5, UnsteadyShare = 0.03, GustS = 30;
+
+    private readonly double _noise;
+    private readonly double _walk;
+    private readonly double[] _row = new double[N];
+    private readonly double[] _gain = new double[N];
+
+    /// <param name="noise">Noise as a multiple of the usual.</param>
+    /// <param name="walk">Variance a second of ln(descent rate).</param>
+    /// <param name="lnRate">Mean of ln(descent rate at sea level) before it is measured.</param>
+    /// <param name="lnSigma">Its standard deviation.</param>
+    public FallHypothesis(double noise, double walk, double lnRate, double lnSigma)
+    {
+        (_noise, _walk) = (noise, walk);
+        FallState.Prior(Mean, Covariance, lnRate, lnSigma);
+    }
+
+    /// <summary>Variance a second of ln(descent rate).</summary>
+    public double Walk => _walk;
+
+    public double[] Mean { get; } = new double[N];
+
+    public double[] Covariance { get; } = new double[N * N];
+
+    /// <summary>Innovation of the newest step in standard deviations.</summary>
+    public double Innovation { get; private set; }
+
+    /// <summary>Starts measuring at an anchor.</summary>
+    public void Begin(double heightVariance)
+    {
+        Reset(FallState.Height, heightVariance * _noise * _noise);
+        Reset(FallState.Gust, _noise * _noise * GustMps * GustMps);
+    }
+
+    /// <summary>The canopy has changed: what was known of its rate counts for little.</summary>
+    public void Doubt(double lnVariance) => Covariance[FallState.LnRate * N + FallState.LnRate] += lnVariance;
+
+    /// <summary>Takes the loss of height between two anchors; gives the logarithm of its likelihood.</summary>
+    public double Fall(double fromM, double toM, double seconds, double heightVariance)
+    {
+        Span<double> b = stackalloc double[N];
+        double speed = FallState.MeanSpeed(Mean, fromM, toM, b);
+        double phi = Math.Exp(-seconds / GustS), through = GustS * (1 - phi);
+
+        // Transition: height loses speed·seconds, less what the gust lifts; everything else stays.
+        Span<double> f = _row;
+        for (int i = 0; i < N; i++) f[i] = -speed * seconds * b[i];
+        f[FallState.Height] = 1;
+        f[FallState.Gust] = through;
+        Mean[FallState.Height] += -speed * seconds + through * Mean[FallState.Gust];
+        Mean[FallState.Gust] *= phi;
+        Propagate(f, phi);
+        double gust = _noise * _noise * (GustMps * GustMps + UnsteadyShare * UnsteadyShare * speed * speed);
+        double x = seconds / GustS;
+        Covariance[FallState.Height * N + FallState.Height] +=
+            gust * GustS * GustS * (2 * x - 3 + 4 * phi - phi * phi);
+        double cross = gust * GustS * (1 - phi) * (1 - phi);
+        Covariance[FallState.Height * N + FallState.Gust] += cross;
+        Covariance[FallState.Gust * N + FallState.Height] += cross;
+        Covariance[FallState.Gust * N + FallState.Gust] += gust * (1 - phi * phi);
+        Covariance[FallState.LnRate * N + FallState.LnRate] += _walk * seconds;
+
+        _row.AsSpan().Clear();
+        _row[FallState.Height] = 1;
+        double likelihood = Update(toM - fromM - Mean[FallState.Height], heightVariance * _noise * _noise, 9);
+        // The height is kept relative to the new anchor.
+        Mean[FallState.Height] -= toM - fromM;
+        return likelihood;
+    }
+
+    /// <summary>Takes a linear measurement of the state: its row, what is left unexplained, and its variance.</summary>
+    public double Measure(ReadOnlySpan<double> row, double innovation, double variance)
+    {
+        row.CopyTo(_row);
+        return Update(innovation, variance, 9);
+    }
+
+    private double Update(double innovation, double variance, double most)
+    {
+        double s = variance;
+        for (int i = 0; i < N; i++)
+        {
+            double g = 0;
+            for (int j = 0; j < N; j++) g += Covariance[i * N + j] * _row[j];
+            _gain[i] = g;
+        }
+        for (int i = 0; i < N; i++) s += _row[i] * _gain[i];
+        double normalised = innovation * innovation / s;
+        Innovation = innovation / Math.Sqrt(s);
+        double likelihood = -0.5 * (Math.Log(s) + Math.Min(normalised, most));
+        // Beyond three sigmas the measurement is taken to be noisier than supposed.
+        if (normalised > most) s *= normalised / most;
+        for (int i = 0; i < N; i++)
+        {
+            Mean[i] += _gain[i] * innovation / s;
+            for (int j = 0; j < N; j++) Covariance[i * N + j] -= _gain[i] * _gain[j] / s;
+        }
+        return likelihood;
+    }
+
+    /// <summary>P ← F·P·Fᵀ where F is the identity but for the height's row and the gust's decay.</summary>
+    private void Propagate(ReadOnlySpan<double> f, double phi)
+    {
+        Span<double> fp = stackalloc double[N];
+        double variance = 0;
+        for (int j = 0; j < N; j++)
+        {
+            double sum = 0;
+            for (int i = 0; i < N; i++) sum += f[i] * Covariance[i * N + j];
+            fp[j] = sum;
+        }
+        for (int j = 0; j < N; j++) variance += f[j] * fp[j];
+        for (int j = 0; j < N; j++)
+        {
+            Covariance[FallState.Height * N + j] = fp[j];
+            Covariance[j * N + FallState.Height] = fp[j];
+        }
+        Covariance[FallState.Height * N + FallState.Height] = variance;
+        for (int j = 0; j < N; j++)
+        {
+            Covariance[FallState.Gust * N + j] *= phi;
+            Covariance[j * N + FallState.Gust] *= phi;
+        }
+    }
+
+    private void Reset(int index, double variance)
+    {
+        for (int j = 0; j < N; j++) Covariance[index * N + j] = Covariance[j * N + index] = 0;
+        Covariance[index * N + index] = variance;
+        Mean[index] = 0;
+    }
+}

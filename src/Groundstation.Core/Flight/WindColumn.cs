@@ -1,0 +1,321 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Air;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Flight;
+
+/// <summary>
+/// The wind by height as far as the payload's drift tells it: a Gaussian process over <see cref="WindNodes"/>, measured
+/// between anchors, ageing by a random walk. How fast winds change, and over which heights together, differs from day
+/// to day: nine suppositions run side by side and are weighed by how well they foretold the drift in layers met again.
+/// Size does not grow with the flight.
+/// </summary>
+public sealed class WindColumn
+{
+    /// <summary>
+    /// Changes of one component over three hours, m/s, with weights before anything is seen. 2 m/s is the usual figure
+    /// for the free troposphere; half and twice that span quiet and changeable days.
+    /// </summary>
+    private static readonly ImmutableArray<(double Mps, double Weight)> Changes = [(1, 0.25), (2, 0.5), (4, 0.25)];
+
+    private static readonly ImmutableArray<double> LengthWeights = [0.3, 0.4, 0.3];
+
+    /// <summary>Speed of gusts that pass within seconds and are no part of a layer's mean, m/s, and how long they last, s.</summary>
+    private const double GustMps = 0.6, GustS = 10;
+
+    /// <summary>Longer than this between anchors, the way between them is no longer known well enough to be used.</summary>
+    private const double LongestGapS = 600;
+
+    private readonly WindHypothesis[] _hypotheses;
+    private readonly double[] _logWeights;
+    private readonly double[] _weights;
+    private readonly Instant?[] _measured = new Instant?[WindNodes.Count];
+    private readonly WindBasis[] _basis = new WindBasis[WindNodes.Count];
+    private readonly NodeWeights _path = new();
+    private readonly double[] _mean = new double[2 * WindNodes.Count];
+    private readonly bool _forecast;
+    private Anchor? _last;
+    private int _layer = -1;
+    private Instant _aged;
+    private readonly double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
+    private readonly double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
+    private bool _meanFresh, _averageFresh;
+
+    /// <summary>A column that knows the plan's forecast, or only climatology.</summary>
+    public WindColumn(FlightPlan plan)
+    {
+        _forecast = !plan.Forecast.IsDefaultOrEmpty;
+        double[] prior = _forecast ? WindKernels.Forecast() : WindKernels.Climatology();
+        _hypotheses = new WindHypothesis[Changes.Length * WindKernels.Change.Length];
+        _logWeights = new double[_hypotheses.Length];
+        _weights = new double[_hypotheses.Length];
+        for (int i = 0; i < _hypotheses.Length; i++)
+        {
+            (double mps, double weight) = Changes[i / WindKernels.Change.Length];
+            int length = i % WindKernels.Change.Length;
+            _hypotheses[i] = new WindHypothesis(mps * mps / (3 * 3600), WindKernels.Change[length], prior);
+            _logWeights[i] = Math.Log(weight * LengthWeights[length]);
+        }
+        Array.Fill(_basis, _forecast ? WindBasis.Forecast : WindBasis.Neighbours);
+        if (_forecast) FillForecast(plan.Forecast);
+        Weigh();
+    }
+
+    /// <summary>Called with each layer that the payload has left, for the log.</summary>
+    public Action<Instant, WindLayer>? LayerDone { get; set; }
+
+    /// <summary>Wind of the newest drift measured; null before there is one.</summary>
+    public WindVector? LastWind { get; private set; }
+
+    /// <summary>How many suppositions run side by side.</summary>
+    internal int Hypotheses => _hypotheses.Length;
+
+    internal ReadOnlySpan<double> Weights => _weights;
+
+    internal WindHypothesis this[int hypothesis] => _hypotheses[hypothesis];
+
+    /// <summary>
+    /// The next anchor. Drift between it and the one before is measured, unless the gap is long or the phase changed in
+    /// a gap, when the way between is not known.
+    /// </summary>
+    public void Take(in Anchor anchor, Phase phase)
+    {
+        if (_last is not { } last || anchor.Utc.SecondsSince(last.Utc) is <= 0 or > LongestGapS)
+        {
+            if (_last is { } before && anchor.Utc.CompareTo(before.Utc) <= 0) return;
+            Begin(anchor);
+            return;
+        }
+        double seconds = anchor.Utc.SecondsSince(last.Utc);
+        (double east, double north) = LocalFrame.Between(last.Position, anchor.Position, (last.HeightM + anchor.HeightM) / 2);
+        FillPath(last.HeightM, anchor.HeightM, seconds, phase);
+        // Over a gap the share of time in each layer is only known to a tenth or so.
+        double unsure = seconds > 60 ? 0.1 * Math.Sqrt(east * east + north * north) : 0;
+        double gust = 2 * GustMps * GustMps * GustS * (seconds - GustS * (1 - Math.Exp(-seconds / GustS)));
+        // The way up meets each layer for the first time and says nothing about change.
+        bool telling = phase is Phase.Descent or Phase.Float;
+        for (int i = 0; i < _hypotheses.Length; i++)
+        {
+            double likelihood = _hypotheses[i].Drift(_path, seconds, east, north, gust + unsure * unsure,
+                anchor.PositionVarianceM2);
+            if (telling) _logWeights[i] += likelihood;
+        }
+        if (telling) Weigh();
+        (_meanFresh, _averageFresh) = (false, false);
+        Note(anchor, phase);
+        if (seconds < 120) LastWind = Smooth(new WindVector(east / seconds, north / seconds), seconds);
+        _last = anchor;
+        _aged = anchor.Utc;
+    }
+
+    /// <summary>The phase ended: the layer that the payload is in is done.</summary>
+    public void Finish(Instant utc)
+    {
+        if (_layer >= 0 && _measured[_layer] is not null) LayerDone?.Invoke(utc, Layer(_layer));
+        _layer = -1;
+    }
+
+    /// <summary>Mean wind at a height, linear between nodes.</summary>
+    public WindVector At(double heightM)
+    {
+        ReadOnlySpan<double> mean = Mean();
+        (int i, double f) = WindNodes.Locate(heightM);
+        int n = WindNodes.Count;
+        return new(mean[i] + f * (mean[i + 1] - mean[i]), mean[n + i] + f * (mean[n + i + 1] - mean[n + i]));
+    }
+
+    /// <summary>Mean wind at each of <see cref="Levels"/>.</summary>
+    public void FillLevels(Span<double> east, Span<double> north)
+    {
+        for (int level = 0; level < Levels.Count; level++)
+            (east[level], north[level]) = At(Levels.HeightM(level)) is var w ? (w.EastMps, w.NorthMps) : default;
+    }
+
+    /// <summary>All layers, lowest first.</summary>
+    public ImmutableArray<WindLayer> Layers()
+    {
+        ImmutableArray<WindLayer>.Builder layers = ImmutableArray.CreateBuilder<WindLayer>(WindNodes.Count);
+        for (int i = 0; i < WindNodes.Count; i++) layers.Add(Layer(i));
+        return layers.MoveToImmutable();
+    }
+
+    /// <summary>
+    /// Variance of one component of the drift along a path to come, m²: what is not known of the wind now, and what it
+    /// will change by until the payload is there.
+    /// </summary>
+    /// <param name="path">Seconds at each node, and when.</param>
+    /// <param name="hypothesis">Under which supposition; null: their weighted mean.</param>
+    /// <param name="byNode">Takes each node's part of it; parts add up to the whole.</param>
+    internal double DriftVariance(NodeWeights path, int? hypothesis, Span<double> byNode)
+    {
+        if (path.Last < path.First) return 0;
+        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
+        double[] covariance, change;
+        double rate;
+        if (hypothesis is { } h)
+        {
+            WindHypothesis one = _hypotheses[h];
+            (covariance, change, rate) = (one.Covariance, one.Change, one.ChangeRate);
+        }
+        else
+        {
+            Average();
+            (covariance, change, rate) = (_averageCovariance, _averageChange, 1);
+        }
+        ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length);
+        ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
+        double total = 0;
+        for (int i = first; i <= path.Last; i++)
+        {
+            double part = path.Seconds[i] * (Rows.Dot(covariance.AsSpan(i * n + first, length), seconds) +
+                rate * Rows.DotMin(change.AsSpan(i * n + first, length), seconds, times, times[i - first]));
+            byNode[i] += part;
+            total += part;
+        }
+        return Math.Max(total, 0);
+    }
+
+    /// <summary>How far a supposition's mean drift along a path lies from the weighted mean's, m.</summary>
+    internal (double EastM, double NorthM) DriftOffset(NodeWeights path, int hypothesis)
+    {
+        if (path.Last < path.First) return default;
+        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
+        ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length), mean = Mean();
+        WindHypothesis one = _hypotheses[hypothesis];
+        return (Rows.Dot(one.East.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(first, length), seconds),
+            Rows.Dot(one.North.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(n + first, length), seconds));
+    }
+
+    private void Average()
+    {
+        if (_averageFresh) return;
+        Array.Clear(_averageCovariance);
+        Array.Clear(_averageChange);
+        for (int h = 0; h < _hypotheses.Length; h++)
+        {
+            Rows.Add(_averageCovariance, _weights[h], _hypotheses[h].Covariance);
+            Rows.Add(_averageChange, _weights[h] * _hypotheses[h].ChangeRate, _hypotheses[h].Change);
+        }
+        _averageFresh = true;
+    }
+
+    private WindLayer Layer(int node)
+    {
+        ReadOnlySpan<double> mean = Mean();
+        int n = WindNodes.Count;
+        double variance = 0;
+        for (int h = 0; h < _hypotheses.Length; h++)
+        {
+            double east = _hypotheses[h].East[node] - mean[node], north = _hypotheses[h].North[node] - mean[n + node];
+            variance += _weights[h] * (_hypotheses[h].Covariance[node * n + node] + (east * east + north * north) / 2);
+        }
+        return new WindLayer(new HeightMsl(WindNodes.LayerBottomM(node)), new HeightMsl(WindNodes.LayerTopM(node)),
+            new WindVector(mean[node], mean[n + node]), Math.Sqrt(Math.Max(variance, 0)), _measured[node],
+            _basis[node]);
+    }
+
+    private ReadOnlySpan<double> Mean()
+    {
+        if (_meanFresh) return _mean;
+        int n = WindNodes.Count;
+        Array.Clear(_mean);
+        for (int h = 0; h < _hypotheses.Length; h++)
+        {
+            Rows.Add(_mean.AsSpan(0, n), _weights[h], _hypotheses[h].East);
+            Rows.Add(_mean.AsSpan(n, n), _weights[h], _hypotheses[h].North);
+        }
+        _meanFresh = true;
+        return _mean;
+    }
+
+    private void Begin(in Anchor anchor)
+    {
+        foreach (WindHypothesis h in _hypotheses)
+        {
+            if (_last is not null) h.Age(Math.Max(anchor.Utc.SecondsSince(_aged), 0));
+            h.Begin(anchor.PositionVarianceM2);
+        }
+        _averageFresh = false;
+        _last = anchor;
+        _aged = anchor.Utc;
+    }
+
+    private void FillPath(double fromM, double toM, double seconds, Phase phase)
+    {
+        _path.Clear();
+        int parts = Math.Max(1, (int)Math.Ceiling(Math.Abs(toM - fromM) / Levels.StepM));
+        double step = (toM - fromM) / parts;
+        // A fall slows by the square root of density, which falls by 1/e in about 7 km: more time is spent lower down.
+        double scale = phase == Phase.Descent ? 14_000 : double.PositiveInfinity, sum = 0;
+        for (int i = 0; i < parts; i++) sum += Math.Exp(-(i + 0.5) * step / scale);
+        for (int i = 0; i < parts; i++)
+            _path.Add(fromM + (i + 0.5) * step, seconds * Math.Exp(-(i + 0.5) * step / scale) / sum);
+    }
+
+    private void Note(in Anchor anchor, Phase phase)
+    {
+        WindBasis basis = phase switch
+        {
+            Phase.Descent => WindBasis.Descent,
+            Phase.Float => WindBasis.Float,
+            _ => WindBasis.Ascent,
+        };
+        for (int i = _path.First; i <= _path.Last; i++)
+        {
+            double z = WindNodes.HeightsM[i];
+            // The outermost nodes count as measured only when the payload came to within half a layer of them.
+            if (z < Math.Min(WindNodes.HeightsM[_path.First + 1], anchor.HeightM) &&
+                _path.Seconds[i] < 0.5 * _path.Seconds[i + 1] && _measured[i] is null)
+            {
+                continue;
+            }
+            _measured[i] = anchor.Utc;
+            _basis[i] = basis;
+        }
+        (int node, double upper) = WindNodes.Locate(anchor.HeightM);
+        if (upper > 0.5) node++;
+        if (node != _layer && _layer >= 0) Finish(anchor.Utc);
+        _layer = node;
+    }
+
+    private void Weigh()
+    {
+        double most = _logWeights.Max(), sum = 0;
+        for (int i = 0; i < _weights.Length; i++)
+        {
+            _logWeights[i] -= most;
+            sum += _weights[i] = Math.Exp(_logWeights[i]);
+        }
+        for (int i = 0; i < _weights.Length; i++) _weights[i] /= sum;
+        (_meanFresh, _averageFresh) = (false, false);
+    }
+
+    /// <summary>The newest wind over about 30 s, which is what a plain estimate would take for "the wind now".</summary>
+    private WindVector Smooth(WindVector now, double seconds)
+    {
+        if (LastWind is not { } old) return now;
+        double share = 1 - Math.Exp(-seconds / 30);
+        return new(old.EastMps + share * (now.EastMps - old.EastMps),
+            old.NorthMps + share * (now.NorthMps - old.NorthMps));
+    }
+
+    private void FillForecast(ImmutableArray<ForecastLevel> forecast)
+    {
+        ForecastLevel[] levels = [.. forecast.OrderBy(static l => l.Height.Metres)];
+        for (int i = 0, k = 0; i < WindNodes.Count; i++)
+        {
+            double z = WindNodes.HeightsM[i];
+            while (k < levels.Length - 2 && levels[k + 1].Height.Metres <= z) k++;
+            ForecastLevel low = levels[k], high = levels[Math.Min(k + 1, levels.Length - 1)];
+            double span = high.Height.Metres - low.Height.Metres;
+            double f = span > 0 ? Math.Clamp((z - low.Height.Metres) / span, 0, 1) : 0;
+            foreach (WindHypothesis h in _hypotheses)
+            {
+                h.East[i] = low.Wind.EastMps + f * (high.Wind.EastMps - low.Wind.EastMps);
+                h.North[i] = low.Wind.NorthMps + f * (high.Wind.NorthMps - low.Wind.NorthMps);
+            }
+        }
+    }
+}

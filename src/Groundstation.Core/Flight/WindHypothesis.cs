@@ -1,0 +1,96 @@
+namespace Groundstation.Core.Flight;
+
+/// <summary>
+/// One Gaussian posterior of the wind column under one supposition of how winds change in time: a Kalman filter whose
+/// state is each node's wind and the payload's true place relative to the last anchor. East and north share one
+/// covariance, because they share the times, weights and noise of all measurements.
+/// </summary>
+internal sealed class WindHypothesis
+{
+    private readonly double[] _place = new double[WindNodes.Count];
+    private double _placeVariance, _placeEast, _placeNorth;
+
+    /// <param name="changeRate">Variance a second by which each component walks, m²/s³.</param>
+    /// <param name="change">Correlation of that walk over the nodes.</param>
+    /// <param name="prior">Covariance before anything is heard.</param>
+    public WindHypothesis(double changeRate, double[] change, double[] prior)
+    {
+        ChangeRate = changeRate;
+        Change = change;
+        Covariance = (double[])prior.Clone();
+    }
+
+    public double ChangeRate { get; }
+
+    public double[] Change { get; }
+
+    /// <summary>Covariance of one component over the nodes, row by row, m²/s².</summary>
+    public double[] Covariance { get; }
+
+    public double[] East { get; } = new double[WindNodes.Count];
+
+    public double[] North { get; } = new double[WindNodes.Count];
+
+    /// <summary>Starts a stretch at an anchor whose place has this variance.</summary>
+    public void Begin(double placeVariance)
+    {
+        Array.Clear(_place);
+        (_placeVariance, _placeEast, _placeNorth) = (placeVariance, 0, 0);
+    }
+
+    /// <summary>Time passes with nothing measured.</summary>
+    public void Age(double seconds) => Rows.Add(Covariance, ChangeRate * seconds, Change);
+
+    /// <summary>
+    /// Takes the drift from the last anchor to the next one.
+    /// </summary>
+    /// <param name="path">Seconds spent at each node.</param>
+    /// <param name="seconds">Their sum.</param>
+    /// <param name="east">Displacement between anchors, m.</param>
+    /// <param name="north">Displacement between anchors, m.</param>
+    /// <param name="gustVariance">Variance of the displacement that is no part of the column, m².</param>
+    /// <param name="placeVariance">Variance of the new anchor's place, m².</param>
+    /// <returns>Logarithm of the likelihood of what was measured, robust against the odd outlier.</returns>
+    public double Drift(in NodeWeights path, double seconds, double east, double north, double gustVariance,
+        double placeVariance)
+    {
+        int n = WindNodes.Count;
+        double drift = 0, driftPlace = 0;
+        for (int i = path.First; i <= path.Last; i++)
+        {
+            double s = path.Seconds[i];
+            _placeEast += s * East[i];
+            _placeNorth += s * North[i];
+            driftPlace += s * _place[i];
+            drift += s * Rows.Dot(Covariance.AsSpan(i * n + path.First, path.Last - path.First + 1),
+                path.Seconds.AsSpan(path.First, path.Last - path.First + 1));
+        }
+        for (int i = path.First; i <= path.Last; i++) Rows.Add(_place, path.Seconds[i], Covariance.AsSpan(i * n, n));
+        double variance = _placeVariance + 2 * driftPlace + drift + gustVariance;
+
+        double innovationEast = east - _placeEast, innovationNorth = north - _placeNorth;
+        double s0 = variance + placeVariance;
+        double normalised = (innovationEast * innovationEast + innovationNorth * innovationNorth) / (2 * s0);
+        // Beyond three sigmas the noise is taken to be larger than supposed (a swinging or spinning payload, a receiver
+        // settling), so that one bad stretch cannot bend the column.
+        if (normalised > 9) placeVariance += s0 * (normalised / 9 - 1);
+        double sum = variance + placeVariance;
+        double likelihood = -Math.Log(s0) - Math.Min(normalised, 9);
+
+        double scale = -1 / sum;
+        double age = ChangeRate * seconds;
+        for (int i = 0; i < n; i++)
+        {
+            Rows.Add(Covariance.AsSpan(i * n, n), age, Change.AsSpan(i * n, n), scale * _place[i], _place);
+        }
+        Rows.Add(East, innovationEast / sum, _place);
+        Rows.Add(North, innovationNorth / sum, _place);
+        double kept = 1 - variance / sum;
+        Rows.Add(_place, kept - 1, _place);
+        // The place is kept relative to the new anchor.
+        _placeEast = _placeEast + innovationEast * variance / sum - east;
+        _placeNorth = _placeNorth + innovationNorth * variance / sum - north;
+        _placeVariance = variance * kept;
+        return likelihood;
+    }
+}

@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+
+namespace Groundstation.Core.Flight;
+
+/// <summary>
+/// How the winds of two heights go together: covariance tables over <see cref="WindNodes"/>, one component, row by row.
+/// </summary>
+internal static class WindKernels
+{
+    /// <summary>
+    /// Correlation lengths over height that a change of wind in time may have, m. Waves and fronts change the wind over
+    /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen.
+    /// </summary>
+    public static readonly ImmutableArray<double> ChangeLengthsM = [700, 1500, 3000];
+
+    /// <summary>Correlation of a change of wind, for each of <see cref="ChangeLengthsM"/>.</summary>
+    public static readonly ImmutableArray<double[]> Change =
+        [.. ChangeLengthsM.Select(length => Table((a, b) => Matern(a - b, length)))];
+
+    /// <summary>
+    /// What is known of a wind column before anything is heard, about a mean of zero: 14 m/s a component (spread of
+    /// mid-latitude winds over the year and the heights), joined over 3.5 km (a jet is some kilometres deep), with
+    /// 2 m/s of fine structure over 400 m.
+    /// </summary>
+    public static double[] Climatology() =>
+        Table(static (a, b) => 196 * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+
+    /// <summary>
+    /// What is known beside a forecast: its error, 2.5 m/s near the ground growing to 4.5 m/s at 15 km and above
+    /// (usual root mean square errors of wind forecasts a day ahead), joined over 2.5 km, and the same fine structure.
+    /// </summary>
+    public static double[] Forecast()
+    {
+        static double Sigma(double heightM) => 2.5 + 2 * Math.Clamp(heightM / 15_000, 0, 1);
+        return Table(static (a, b) =>
+            Sigma(a) * Sigma(b) * Matern(a - b, 2500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+    }
+
+    /// <summary>
+    /// Matérn correlation of order 3/2: once differentiable, as a mean wind is over layers. The length is scaled so that
+    /// correlation falls to 1/e about at it.
+    /// </summary>
+    private static double Matern(double distanceM, double lengthM)
+    {
+        double r = 2.146 * Math.Abs(distanceM) / lengthM;
+        return (1 + r) * Math.Exp(-r);
+    }
+
+    private static double[] Table(Func<double, double, double> covariance)
+    {
+        int n = WindNodes.Count;
+        var table = new double[n * n];
+        for (int i = 0; i < n; i++)
+        {
+            for (int j = 0; j < n; j++) table[i * n + j] = covariance(WindNodes.HeightsM[i], WindNodes.HeightsM[j]);
+        }
+        return table;
+    }
+}

@@ -1,0 +1,175 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Air;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Landing;
+
+/// <summary>
+/// Where the payload will come down: the expected path from the newest believed fix, and the search areas from an
+/// ensemble around it. In silence the path goes on: nothing new is known, so the place stays, and the payload moves
+/// along the path. Size and cost do not grow with the flight.
+/// </summary>
+public sealed class LandingEstimator
+{
+    // Receiver noise of a standing fix averaged over a minute: 3 m in each component.
+    private const double StandingSigmaM = 3;
+
+    // Radii of a circular normal distribution that hold 50 and 95 %: √(2 ln 2), √(2 ln 20).
+    private const double Half = 1.1774, Most = 2.4477;
+
+    private readonly FlightPlan _plan;
+    private readonly GroundHeight _ground;
+    private readonly Outlook _outlook;
+    private readonly ClimbTable _climb = new();
+    private readonly FallTable _fall = new();
+    private readonly Route _route = new();
+    private readonly double[] _east = new double[Levels.Count];
+    private readonly double[] _north = new double[Levels.Count];
+    private readonly double[] _speedSquared = new double[Levels.Count];
+    private Projection? _newest;
+    private Fix? _of;
+    private int _cast = -1;
+
+    /// <summary>An estimator for a flight.</summary>
+    /// <param name="plan">The plan in force.</param>
+    /// <param name="terrain">Height of the ground at a place, metres above mean sea level; null where not known.</param>
+    public LandingEstimator(FlightPlan plan, Func<GeoPoint, double?>? terrain = null)
+    {
+        _plan = plan;
+        _ground = new GroundHeight(plan, terrain);
+        _outlook = new Outlook(plan);
+    }
+
+    /// <summary>The operator gives the height of the ground where it will land, metres above mean sea level.</summary>
+    public void TellGround(double heightM)
+    {
+        _ground.ToldM = heightM;
+        (_of, _cast) = (null, -1);
+    }
+
+    /// <summary>The estimate for a moment; null before the first believed fix.</summary>
+    /// <param name="flight">The flight so far.</param>
+    /// <param name="utc">The moment.</param>
+    /// <param name="silent">True when nothing believed has been heard for longer than usual.</param>
+    /// <param name="altitudeLimit">Height above which the tracker gives no fix, if one is known.</param>
+    public LandingEstimate? Estimate(FlightTracker flight, Instant utc, bool silent, HeightMsl? altitudeLimit)
+    {
+        if (flight.Newest is not { Position: { } place, Height: { } height } newest) return null;
+        double age = Math.Max(0, utc.SecondsSince(newest.Utc));
+        if (flight is { Phase: Phase.Landed, Landed: { } at }) return Standing(at, utc, age);
+        if (!ReferenceEquals(_of, newest))
+        {
+            _newest = Project(flight, place, height.Metres, newest.Utc);
+            _of = newest;
+        }
+        // On the pad and in a float nothing moves along the path by itself: it would begin now.
+        bool waits = flight.Phase is Phase.Pad or Phase.Float;
+        return Row(_newest!, flight.Phase, waits ? utc : newest.Utc, utc, age, silent && !waits, altitudeLimit);
+    }
+
+    private LandingEstimate Row(Projection p, Phase phase, Instant from, Instant utc, double age, bool silent,
+        HeightMsl? limit)
+    {
+        Waypoint now = _route.At(utc.SecondsSince(from), from);
+        Phase expected = !silent ? phase : utc.SecondsSince(from) switch
+        {
+            var s when s < p.TopS => Phase.Ascent,
+            var s when s < p.Seconds => Phase.Descent,
+            _ => Phase.Landed,
+        };
+        return new LandingEstimate
+        {
+            Utc = utc,
+            Phase = expected,
+            Altitude = silent ? now.Height : new HeightMsl(_of!.Height!.Value.Metres),
+            Position = p.Position,
+            Ground = new HeightMsl(p.GroundM),
+            LandingUtc = from.PlusSeconds(p.Seconds),
+            LandingSigmaS = p.SigmaS,
+            Method = silent ? LandingMethod.Silent : phase switch
+            {
+                Phase.Descent => LandingMethod.Descent,
+                Phase.Float => LandingMethod.Float,
+                _ => LandingMethod.Ascent,
+            },
+            Area50 = p.Half,
+            Area95 = p.Most,
+            LastWind = p.LastWind,
+            HeardAgeS = age,
+            Causes = p.Causes,
+            Path = p.Path,
+            Cloud = p.Cloud,
+            HearAgainUtc = limit is { } h && _route.FallsThrough(h.Metres) is { } s2 && from.PlusSeconds(s2) > utc
+                ? from.PlusSeconds(s2) : null,
+        };
+    }
+
+    private static LandingEstimate Standing(Waypoint at, Instant utc, double age)
+    {
+        SearchArea Of(double scale) => new(scale * StandingSigmaM, scale * StandingSigmaM, 0);
+        return new LandingEstimate
+        {
+            Utc = utc,
+            Phase = Phase.Landed,
+            Altitude = at.Height,
+            Position = at.Position,
+            Ground = at.Height,
+            LandingUtc = at.Utc,
+            Method = LandingMethod.Landed,
+            Area50 = Of(Half),
+            Area95 = Of(Most),
+            LastWind = at.Position,
+            HeardAgeS = age,
+            Causes = "receiver noise",
+            Path = [at],
+        };
+    }
+
+    private Projection Project(FlightTracker flight, GeoPoint place, double heightM, Instant utc)
+    {
+        bool climbs = flight.Phase is Phase.Pad or Phase.Ascent;
+        flight.Winds.FillLevels(_east, _north);
+        flight.Descent.FillSpeedSquared(_speedSquared);
+        var burst = new BurstOutlook(_plan.BurstHeight.Metres, _plan.BurstSigmaM, Math.Max(heightM, flight.HighestM));
+        double top = climbs ? Math.Min(burst.Expected(), Levels.TopM - Levels.StepM) : heightM;
+        double highest = climbs ? Math.Min(burst.Quantile(1 - 1e-6), Levels.TopM - Levels.StepM) : heightM;
+        GroundGuess ground = _ground.Guess(flight.PadPlace, flight.DistanceFromPadM(place));
+        double bottom = Math.Min(_ground.HasTerrain ? Levels.BottomM : ground.HeightM, heightM - 1);
+
+        _route.Begin(place, heightM);
+        if (climbs)
+        {
+            _climb.Fill(heightM, flight.Ascent.Mps, _east, _north);
+            _route.Climb(_climb, top);
+        }
+        _fall.Fill(highest, climbs ? null : flight.StartOfFallMps, _speedSquared, _east, _north, bottom);
+        _route.Fall(_fall, ground.HeightM, _ground.HasTerrain ? _ground.Terrain : null);
+        // Terrain tells the height of the ground at the middle of the area; across it the ground rises and falls.
+        if (_ground.HasTerrain) ground = new(_route.EndM, 20);
+        else ground = ground with { HeightM = Math.Min(ground.HeightM, heightM - 1) };
+        double groundMps = Math.Sqrt(Levels.At(_speedSquared, ground.HeightM));
+        if (_cast != flight.Revision)
+        {
+            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundMps);
+            _cast = flight.Revision;
+        }
+        (double east, double north, double seconds) = _outlook.Mean;
+        GeoPoint end = _route.End;
+        return new Projection(utc, LocalFrame.Move(end, east, north, 0), _route.EndM, _route.EndS + seconds,
+            _outlook.SecondsSigma, _outlook.Areas.Half, _outlook.Areas.Most, LastWind(flight, place), _outlook.Causes,
+            _route.Thin(utc), _route.TopS,
+            [.. _outlook.Cloud.Select(m => LocalFrame.Move(end, m.EastM, m.NorthM, 0))]);
+    }
+
+    /// <summary>The plain estimate: the same climb and fall, but the newest wind all the way.</summary>
+    private GeoPoint? LastWind(FlightTracker flight, GeoPoint place)
+    {
+        if (flight.Winds.LastWind is not { } wind) return null;
+        double distance = wind.SpeedMps * _route.EndS;
+        return Geodesic.Direct(place, (wind.FromDeg + 180) % 360, distance);
+    }
+}

@@ -1,0 +1,77 @@
+using System.Globalization;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+
+namespace Groundstation.Core;
+
+/// <summary>The operator's acts. One that cannot be carried out is kept as an event with the reason.</summary>
+public sealed partial class Station
+{
+    private static readonly TimeSpan ShelfTime = TimeSpan.FromMinutes(15);
+
+    private void Carry(OperatorAct act)
+    {
+        bool done = act.Verb switch
+        {
+            "acknowledge" => Acknowledge(act.Argument),
+            "shelve" => Remembered(_alarms.Shelve(act.Argument, _clock.Utc + ShelfTime, _clock.Utc)),
+            "read-back" => ReadBack(act.Argument),
+            "chase-position" => ChasePosition(act.Argument),
+            "ground-height" => GroundHeight(act.Argument),
+            // Marks are for the record: the phase follows from the fixes alone.
+            "note" or "mark-launch" or "mark-burst" => true,
+            _ => false,
+        };
+        Happened($"Operator: {act.Verb} {act.Argument}".TrimEnd() + (done ? "" : " (could not be carried out)"));
+    }
+
+    private bool Acknowledge(string id)
+    {
+        if (id != "all") return Remembered(_alarms.Acknowledge(id, _clock.Utc));
+        bool any = false;
+        foreach (AlarmState alarm in _alarms.Standing) any |= Remembered(_alarms.Acknowledge(alarm.Id, _clock.Utc));
+        return any;
+    }
+
+    /// <summary><c>NUMBER correct</c> or <c>NUMBER wrong</c>.</summary>
+    private bool ReadBack(string argument)
+    {
+        string[] words = argument.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words is not [var number, "correct" or "wrong"]
+            || !int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out int n)
+            || _callouts.ReadBack(n, words[1] == "correct") is not { } callout) return false;
+        _log.Callout(callout);
+        return true;
+    }
+
+    /// <summary>Decimal degrees, latitude then longitude, with a comma or a blank between them.</summary>
+    private bool ChasePosition(string argument)
+    {
+        string[] words = argument.Split([',', ' '], StringSplitOptions.RemoveEmptyEntries);
+        if (words.Length != 2 || !Degrees(words[0], 90, out double lat) || !Degrees(words[1], 180, out double lon))
+            return false;
+        _chase = new Waypoint(_clock.Utc, new GeoPoint(lat, lon), default);
+        return true;
+    }
+
+    /// <summary>Metres above mean sea level.</summary>
+    private bool GroundHeight(string argument)
+    {
+        if (!double.TryParse(argument, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
+                CultureInfo.InvariantCulture, out double heightM) || heightM is < -500 or > 9000) return false;
+        _estimator.TellGround(heightM);
+        if (_landing is not null) Estimate(_clock.Utc);
+        return true;
+    }
+
+    private static bool Degrees(string text, double most, out double value) =>
+        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
+            out value) && Math.Abs(value) <= most;
+
+    private bool Remembered(AlarmChange? change)
+    {
+        if (change is { } c) Remember(c);
+        return change is not null;
+    }
+}

@@ -1,0 +1,56 @@
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Core;
+
+/// <summary>What the stages are given: sources by name, the flight as it stands, the alarm rules' input.</summary>
+public sealed partial class Station
+{
+    private IEnumerable<SourceFixes> Trackers => _sources.Where(s => s.Source != SourceId.Chase);
+
+    private HeightMsl? AltitudeLimit => Trackers.Select(s => s.AltitudeLimitSuspected).FirstOrDefault(l => l is not null)
+        is { } limit ? new HeightMsl(limit.LimitM) : null;
+
+    private GeoPoint? PadPosition => _flight.State().Pad?.Position ?? _plan.LaunchSite;
+
+    private SourceFixes From(SourceId id)
+    {
+        foreach (SourceFixes known in _sources)
+            if (known.Source == id) return known;
+        SourceFixes? source = null;
+        _sources.Add(source = new SourceFixes(id, _plan, fix => Completed(source!, fix)));
+        return source;
+    }
+
+    /// <summary>The flight: as heard, or as the model expects it while nothing is heard.</summary>
+    private FlightState FlightNow()
+    {
+        FlightState heard = _flight.State();
+        return _landing is { Method: LandingMethod.Silent } model
+            ? heard with { Phase = model.Phase, PhaseHeard = false } : heard;
+    }
+
+    private AlarmInput AlarmInput() => new()
+    {
+        Arrival = _clock.Arrival,
+        Started = _clock.Started,
+        Plan = _plan,
+        Flight = _flight.State(),
+        Landing = _landing,
+        Telemetry = _telemetry,
+        Receivers = [.. Trackers.Select(s => s.Health(_clock.Arrival))],
+        Links = [.. _links],
+        HeardAgeS = _clock.HeardAgeS,
+        RefusedInARow = _refusedInARow,
+        RefusedDetail = _refused.LastOrDefault()?.Detail ?? "",
+        NewestFix = _newest,
+        AltitudeLimit = AltitudeLimit,
+        ByteAgeS = _clock.Arrival.SecondsSince(_lastBytes ?? _clock.Started),
+        EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,
+        EpochIntervalS = _clock.EpochIntervalS,
+    };
+}

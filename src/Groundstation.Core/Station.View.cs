@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Core;
+
+/// <summary>What the station keeps for screens: bounded, and never asked by any stage.</summary>
+public sealed partial class Station
+{
+    private const int RecentCount = 50;
+    private const int EventCount = 200;
+
+    private readonly Thinned<Waypoint> _track = new(2000);
+    private readonly Thinned<(Instant Utc, GeoPoint Position)> _history = new(500);
+    private readonly Queue<Fix> _refused = new();
+    private readonly Queue<EventLine> _events = new();
+    private readonly List<LinkStatus> _links = [];
+    private Fix? _newest;
+    private Phase _phase = Phase.Pad;
+    private (long Believed, long Refused) _counts;
+    private int _refusedInARow;
+    private Instant? _lastBytes;
+    private Telemetry _telemetry = Telemetry.None;
+
+    /// <summary>What the screens show now.</summary>
+    public Snapshot Snapshot() => new()
+    {
+        Utc = _clock.Utc,
+        Arrival = _clock.Arrival,
+        Plan = _plan,
+        Flight = FlightNow(),
+        NewestFix = _newest,
+        HeardAgeS = _clock.HeardAgeS,
+        Landing = _landing,
+        Track = _track.View,
+        LandingHistory = _history.View,
+        Winds = _flight.Winds.Layers(),
+        RecentRefused = [.. _refused],
+        RecentLines = [.. Trackers.SelectMany(s => s.RecentLines(RecentCount))],
+        Telemetry = _telemetry,
+        Receivers = [.. _sources.Select(s => s.Health(_clock.Arrival))],
+        Links = [.. _links],
+        Alarms = _alarms.Standing,
+        Callouts = [.. _callouts.All],
+        Events = [.. _events],
+        Chase = _chase,
+        FixCounts = _counts,
+    };
+
+    private void Remember(Fix fix)
+    {
+        _newest = fix;
+        if (fix.Believed)
+        {
+            _refusedInARow = 0;
+            _counts.Believed++;
+            if (fix is { Position: { } at, Height: { } height }) _track.Add(new(fix.Utc, at, height));
+            return;
+        }
+        _counts.Refused++;
+        // A receiver that says itself it has no fix gives no outlier.
+        _refusedInARow = fix.Refused.HasFlag(RefusalReasons.NoFix) ? 0 : _refusedInARow + 1;
+        Bounded(_refused, fix, RecentCount);
+    }
+
+    private void Remember(LinkStatus status)
+    {
+        int known = _links.FindIndex(l => l.Source == status.Source);
+        if (known < 0) _links.Add(status);
+        else _links[known] = status;
+        string why = status.Why.Length == 0 ? "" : $": {status.Why}";
+        Happened($"Link {status.Source} {status.State.ToString().ToLowerInvariant()}{why}");
+    }
+
+    private void Remember(AlarmChange change)
+    {
+        _log.Alarm(_clock.Utc, change.Word, change.Alarm);
+        Happened($"{change.Alarm.Severity} {change.Word}: {change.Alarm.Cause}");
+    }
+
+    private void RememberPhase()
+    {
+        FlightState flight = _flight.State();
+        if (flight.Phase == _phase) return;
+        _phase = flight.Phase;
+        string height = flight.Newest?.Height is { } h
+            ? string.Create(CultureInfo.InvariantCulture, $" at {h.Metres:F0} m") : "";
+        Happened($"Phase: {flight.Phase.ToString().ToLowerInvariant()}{height}");
+    }
+
+    private void Happened(string text) => Bounded(_events, new EventLine(_clock.Utc, text), EventCount);
+
+    private static void Bounded<T>(Queue<T> queue, T item, int most)
+    {
+        if (queue.Count == most) queue.Dequeue();
+        queue.Enqueue(item);
+    }
+}

@@ -1,0 +1,248 @@
+using System.Globalization;
+using System.Text;
+using Groundstation.Core;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Recordings;
+using Groundstation.Io.Storage;
+
+namespace Groundstation.Io.Folders;
+
+/// <summary>What a flight folder is opened for.</summary>
+public enum FolderUse
+{
+    /// <summary>Live: a flight that is there already goes on. Every line reaches the operating system at once.</summary>
+    Live,
+
+    /// <summary>A replay: the folder must not hold a flight yet. Lines go out in blocks.</summary>
+    Replay,
+}
+
+/// <summary>
+/// The folder with a flight's recording and logs. All files only grow. The CSV logs follow from the recording: when a
+/// flight goes on after a stop or a kill, they are built anew beside the old ones while the recording is replayed, and
+/// replace them whole (<see cref="Rebuilt"/>); so they have no gap, no duplicate and no torn row.
+/// </summary>
+public sealed class FlightFolder : IDisposable
+{
+    /// <summary>Name of the recording.</summary>
+    public const string RecordingName = "received.nmea";
+
+    /// <summary>Name of the plan's copy.</summary>
+    public const string PlanName = "plan.toml";
+
+    private const string LockName = "station.lock";
+
+    private readonly FileStream _lock;
+    private readonly FolderLogs _logs;
+    private readonly AppendFile _recording;
+    private readonly AppendFile[] _files;
+    private readonly FolderUse _use;
+
+    private FlightFolder(string path, FolderUse use, FileStream held)
+    {
+        Path = path;
+        _use = use;
+        _lock = held;
+        RecordingPath = System.IO.Path.Combine(path, RecordingName);
+        FileInfo before = new(RecordingPath);
+        Continues = before.Exists && before.Length > 0;
+        if (Continues && use == FolderUse.Replay)
+            throw new UserErrorException($"{path}: holds a flight already; name another folder for this replay");
+        if (!Continues && Directory.EnumerateFiles(path, "*.csv").FirstOrDefault() is { } log)
+        {
+            throw new UserErrorException(
+                $"{log}: a log without its {RecordingName}; name an empty folder, so that nothing is overwritten");
+        }
+
+        _recording = new AppendFile(RecordingPath, fresh: false, writeThrough: use == FolderUse.Live);
+        try
+        {
+            _logs = new FolderLogs(path, Continues ? ".rebuilding" : "", use == FolderUse.Live && !Continues);
+        }
+        catch
+        {
+            _recording.Dispose();
+            throw;
+        }
+
+        _files = [_recording, .. _logs.Files];
+        if (Continues)
+            Repair();
+    }
+
+    /// <summary>Where it lies.</summary>
+    public string Path { get; }
+
+    /// <summary>Its recording.</summary>
+    public string RecordingPath { get; }
+
+    /// <summary>True when it held a recording: the flight goes on, after a replay of it and <see cref="Rebuilt"/>.</summary>
+    public bool Continues { get; }
+
+    /// <summary>What was put right on opening, in words; empty when all was well.</summary>
+    public string Repaired { get; private set; } = "";
+
+    /// <summary>Takes the rows of the five logs.</summary>
+    public IFlightLog Log => _logs;
+
+    /// <summary>The plan kept from an earlier start, if there is one; else null.</summary>
+    public string? KeptPlan =>
+        System.IO.Path.Combine(Path, PlanName) is var plan && File.Exists(plan) ? plan : null;
+
+    /// <summary>Names of the files in it, recording first.</summary>
+    public IEnumerable<string> FileNames => _files.Select(file => System.IO.Path.GetFileName(file.Path)).Append(PlanName);
+
+    /// <summary>
+    /// What cannot be written at the moment and why, in one line; empty when all is well. Meanwhile the bytes wait in
+    /// memory.
+    /// </summary>
+    public string Trouble
+    {
+        get
+        {
+            AppendFile? bad = _files.FirstOrDefault(file => file.Trouble.Length > 0);
+            if (bad is null)
+                return "";
+            string lost = _files.All(file => file.Dropped == 0) ? "kept in memory" : "memory full, the newest is lost";
+            return $"{System.IO.Path.GetFileName(bad.Path)}: {bad.Trouble} ({lost})";
+        }
+    }
+
+    /// <summary>Where <c>watch</c> without <c>--flight</c> puts a flight: <c>flights/2026-06-21T090000Z</c>.</summary>
+    public static string DefaultPath(Instant now) => System.IO.Path.Combine("flights",
+        now.ToDateTime().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
+
+    /// <summary>Opens or makes a folder and locks it against a second station.</summary>
+    /// <exception cref="UserErrorException">It cannot be made or written, is in use, or holds something else.</exception>
+    public static FlightFolder Open(string path, FolderUse use)
+    {
+        FileStream held;
+        try
+        {
+            Directory.CreateDirectory(path);
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            throw new UserErrorException($"{path}: this folder cannot be made ({FileTrouble.Words(e)})", e);
+        }
+
+        try
+        {
+            // The lock belongs to the open file, not to its being there: after a kill it is free. The file stays,
+            // because deleting it would let a third station lock a new one of the same name.
+            held = new FileStream(System.IO.Path.Combine(path, LockName), FileMode.OpenOrCreate, FileAccess.ReadWrite,
+                FileShare.None);
+        }
+        catch (IOException e) when (e is not (DirectoryNotFoundException or FileNotFoundException))
+        {
+            string words = FileTrouble.Words(e).Contains("being used", StringComparison.Ordinal)
+                ? "another station is writing this flight; stop it or name another folder with --flight"
+                : $"cannot be written ({FileTrouble.Words(e)})";
+            throw new UserErrorException($"{path}: {words}", e);
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            throw new UserErrorException($"{path}: cannot be written ({FileTrouble.Words(e)})", e);
+        }
+
+        try
+        {
+            return new FlightFolder(path, use, held);
+        }
+        catch
+        {
+            held.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Appends an event to the recording.</summary>
+    public void Record(in RecordedEvent e) => RecordingWriter.Append(_recording, e);
+
+    /// <summary>Keeps the plan: a copy of its file, or with none a file that says which defaults are in force.</summary>
+    /// <param name="planFile">The file it came from; null for the defaults.</param>
+    /// <param name="plan">The plan in force.</param>
+    public void KeepPlan(string? planFile, FlightPlan plan)
+    {
+        string kept = System.IO.Path.Combine(Path, PlanName);
+        try
+        {
+            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan)) : File.ReadAllBytes(planFile);
+            string anew = kept + ".new";
+            File.WriteAllBytes(anew, text);
+            File.Move(anew, kept, overwrite: true);
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            throw new UserErrorException($"{kept}: cannot be written ({FileTrouble.Words(e)})", e);
+        }
+    }
+
+    /// <summary>The logs have been built anew from the recording: they replace the old ones and grow from here on.</summary>
+    public void Rebuilt()
+    {
+        foreach (AppendFile file in _logs.Files)
+        {
+            const string Suffix = ".rebuilding";
+            if (file.Path.EndsWith(Suffix, StringComparison.Ordinal))
+            {
+                try
+                {
+                    file.MoveOver(file.Path[..^Suffix.Length]);
+                }
+                catch (Exception e) when (FileTrouble.Is(e))
+                {
+                    throw new UserErrorException($"{file.Path}: cannot replace the old log ({FileTrouble.Words(e)})", e);
+                }
+            }
+
+            file.WriteThrough = _use == FolderUse.Live;
+        }
+    }
+
+    /// <summary>Hands everything to the operating system.</summary>
+    public void Flush()
+    {
+        foreach (AppendFile file in _files)
+            file.Flush();
+    }
+
+    /// <summary>
+    /// Makes the disk keep the recording. Only that: the logs follow from it. May run beside the writing thread.
+    /// </summary>
+    public void Sync() => _recording.Sync();
+
+    /// <summary>Once a second: tries again what could not be written, looks after files that have vanished.</summary>
+    public void Look()
+    {
+        foreach (AppendFile file in _files)
+            file.Look();
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _logs.Dispose();
+        _recording.Dispose();
+        _lock.Dispose();
+    }
+
+    private static string Defaults(FlightPlan plan)
+    {
+        StringBuilder text = new("# No plan was loaded. In force:\n");
+        foreach (string line in PlanDefaults.Describe(plan))
+            text.Append("# ").Append(line).Append('\n');
+        return text.ToString();
+    }
+
+    /// <summary>A recording that ends in the middle of a line gets its line end, so that the next line stands alone.</summary>
+    private void Repair()
+    {
+        if (_recording.LastByte is not { } last || last == '\n')
+            return;
+        _recording.Append(last == '\r' ? "\n"u8 : "\r\n"u8);
+        Repaired = $"{RecordingName}: its last line was torn; it was closed and the flight goes on";
+    }
+}

@@ -1,0 +1,64 @@
+using System.Globalization;
+using Groundstation.Core.Plan;
+
+namespace Groundstation.Io.PlanFile;
+
+/// <summary>What holds where a plan says nothing, and how to tell it.</summary>
+public static class PlanDefaults
+{
+    /// <summary>Scatter of ln(descent rate) when a rate is planned; see <see cref="FlightPlan.DescentRateLnSigma"/>.</summary>
+    public const double PlannedRateLnSigma = 0.2;
+
+    /// <summary>Scatter of the burst height when one is planned, m; see <see cref="FlightPlan.BurstSigmaM"/>.</summary>
+    public const double PlannedBurstSigmaM = 1500;
+
+    private const double Gravity = 9.80665;          // m/s², standard (ISO 80000-3)
+    private const double SeaLevelDensity = 1.225;    // kg/m³, US Standard Atmosphere 1976
+
+    /// <summary>
+    /// Rate of descent at sea level where weight and drag balance, m·g = ½·ρ₀·CdS·v²: v = √(2·m·g / (ρ₀·CdS)), m/s.
+    /// </summary>
+    /// <param name="massKg">Mass under the canopy, kg.</param>
+    /// <param name="dragAreaM2">Drag area Cd·S, m².</param>
+    public static double DescentRate(double massKg, double dragAreaM2) =>
+        Math.Sqrt(2 * massKg * Gravity / (SeaLevelDensity * dragAreaM2));
+
+    /// <summary>One line for each thing that matters to a flight and that the plan does not state.</summary>
+    public static IReadOnlyList<string> Describe(FlightPlan plan)
+    {
+        List<string> lines = [];
+        bool Open(params string[] keys) => !keys.Any(key => plan.Stated.Contains(key));
+        void Say(FormattableString line) => lines.Add(line.ToString(CultureInfo.InvariantCulture));
+
+        if (Open("launch.latitude_deg"))
+            Say($"launch site: where the first fixes are");
+        if (Open("launch.height_m"))
+            Say($"launch height: from the first fixes");
+        if (Open("landing.ground_m"))
+            Say($"ground where it lands: as high as the launch site");
+        if (Open("balloon.ascent_rate_mps"))
+            Say($"ascent rate until measured: {plan.AscentRateMps} m/s");
+        if (Open("balloon.burst_height_m"))
+            Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {plan.BurstSigmaM / 1000} km");
+        if (Open("parachute.drag_area_m2", "parachute.descent_rate_mps"))
+        {
+            Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {
+                plan.DescentRateLnSigma * 100:F0} %");
+        }
+
+        else if (Open("parachute.descent_rate_mps", "payload.mass_kg"))
+        {
+            Say($"mass under the parachute: {plan.DescentMassKg} kg");
+        }
+
+        if (Open("tracker.altitude_limit_m"))
+            Say($"altitude limit of the tracker's receiver: none known");
+        if (Open("tracker.min_satellites", "tracker.max_hdop"))
+            Say($"a fix is believed with {plan.Belief.MinSatellites} satellites and HDOP {plan.Belief.MaxHdop} at most");
+        if (Open("wind"))
+            Say($"wind forecast: none");
+        if (Open("alarms.battery_low_v"))
+            Say($"battery: not watched");
+        return lines;
+    }
+}

@@ -1,0 +1,44 @@
+using System.Globalization;
+using Groundstation.Core.Plan;
+using Tomlyn.Syntax;
+
+namespace Groundstation.Io.PlanFile;
+
+/// <summary>One key of the plan file: what it may be and where its value goes.</summary>
+/// <param name="Name"><c>section.key</c>.</param>
+/// <param name="Allowed">What is allowed, as the error line says it.</param>
+/// <param name="Set">Takes the value into the plan; null when the value is not allowed.</param>
+internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, ValueSyntax, FlightPlan?> Set)
+{
+    /// <summary>A number within bounds, both allowed.</summary>
+    public static PlanKey Number(string name, double min, double max, string unit, string reason,
+        Func<FlightPlan, double, FlightPlan> set) => new(name, Range(min, max, unit, reason),
+        (plan, value) => Real(value) is { } v && v >= min && v <= max ? set(plan, v) : null);
+
+    /// <summary>A whole number within bounds.</summary>
+    public static PlanKey Whole(string name, long min, long max, string reason,
+        Func<FlightPlan, long, FlightPlan> set) => new(name, $"a whole number from {min} to {max} ({reason})",
+        (plan, value) => value is IntegerValueSyntax i && i.Value >= min && i.Value <= max
+            ? set(plan, i.Value) : null);
+
+    /// <summary>True or false.</summary>
+    public static PlanKey Switch(string name, Func<FlightPlan, bool, FlightPlan> set) => new(name, "true or false",
+        (plan, value) => value is BooleanValueSyntax b ? set(plan, b.Value) : null);
+
+    /// <summary>A text in quotes that <paramref name="set"/> takes or refuses.</summary>
+    public static PlanKey Text(string name, string allowed, Func<FlightPlan, string, FlightPlan?> set) =>
+        new(name, allowed, (plan, value) => value is StringValueSyntax { Value: { } s } ? set(plan, s) : null);
+
+    /// <summary>A finite number, written as integer or float; null for anything else.</summary>
+    public static double? Real(ValueSyntax value) => value switch
+    {
+        IntegerValueSyntax i => i.Value,
+        FloatValueSyntax f when double.IsFinite(f.Value) => f.Value,
+        _ => null,
+    };
+
+    /// <summary>The words for bounds.</summary>
+    public static string Range(double min, double max, string unit, string reason) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"a number from {min} to {max}{(unit.Length > 0 ? " " + unit : "")}{(reason.Length > 0 ? " (" + reason + ")" : "")}");
+}

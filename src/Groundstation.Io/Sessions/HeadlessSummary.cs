@@ -1,0 +1,79 @@
+using System.Globalization;
+using System.Text;
+using Groundstation.Core;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Sentences;
+using Groundstation.Io.Folders;
+
+namespace Groundstation.Io.Sessions;
+
+/// <summary>The short account that a session without a screen ends with: SI units, UTC, one thing a line.</summary>
+public static class HeadlessSummary
+{
+    /// <summary>The text, lines ended by LF.</summary>
+    public static string Text(SessionOutcome outcome)
+    {
+        StringBuilder text = new();
+        Snapshot last = outcome.Last;
+        FlightTotals totals = outcome.Totals;
+        foreach (string note in outcome.Notes)
+            Say($"{note}");
+        Say($"fixes: {totals.Believed} believed, {totals.Refused} refused");
+        Say($"lines rejected: {Rejected(last)}");
+        Say($"phase: {Cells.Word(last.Flight.Phase)}{(last.Flight.PhaseHeard ? "" : " (not heard, by the model)")}");
+        if (last.Flight.Burst is { } burst)
+            Say($"burst: {burst.Height.Metres:F0} m at {burst.Utc} over {burst.Position}");
+        else if (last.Flight.Highest is { } highest)
+            Say($"burst: none seen; highest {highest.Height.Metres:F0} m at {highest.Utc}");
+        else
+            Say($"burst: none seen");
+        if (totals.Landing is { } landing)
+            SayLanding(landing);
+        else
+            Say($"landing estimate: none");
+        Say($"alarms raised: {Alarms(totals)}");
+        if (totals.Callouts > 0)
+            Say($"callouts: {totals.Callouts}");
+        Say($"files: {(outcome.Folder is null ? "none written" : outcome.Folder + ": " + string.Join(", ", outcome.Files))}");
+        return text.ToString();
+
+        void Say(FormattableString line) =>
+            text.Append(UserErrorException.OneLine(line.ToString(CultureInfo.InvariantCulture))).Append('\n');
+
+        void SayLanding(LandingEstimate e)
+        {
+            Say($"landing estimate: {e.Position}, ground {e.Ground.Metres:F0} m, at {e.LandingUtc}");
+            Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}, newest believed fix {
+                e.HeardAgeS:F0} s old");
+            Say($"  50 % area: {Area(e.Area50)}");
+            Say($"  95 % area: {Area(e.Area95)}");
+            if (e.LastWind is { } lastWind)
+                Say($"  by the last wind alone: {lastWind}");
+        }
+    }
+
+    private static string Area(SearchArea area) => string.Create(CultureInfo.InvariantCulture,
+        $"{area.MajorM:F0} m × {area.MinorM:F0} m semi-axes, major axis {area.AzimuthDeg:F0}° true, {area.AreaM2 / 1e6:F2} km²");
+
+    private static string Rejected(Snapshot last)
+    {
+        SortedDictionary<RejectReason, long> counts = [];
+        foreach (ReceiverHealth receiver in last.Receivers)
+        {
+            foreach ((RejectReason reason, long count) in receiver.Rejected)
+            {
+                if (count > 0)
+                    counts[reason] = counts.GetValueOrDefault(reason) + count;
+            }
+        }
+
+        return counts.Count == 0 ? "none" : string.Join(", ", counts.Select(c => string.Create(
+            CultureInfo.InvariantCulture, $"{c.Value} {Cells.Word(c.Key)}")));
+    }
+
+    private static string Alarms(FlightTotals totals) => totals.Raised.Count == 0 ? "none" : string.Join(", ",
+        totals.Raised.Select(a => string.Create(CultureInfo.InvariantCulture,
+            $"{a.Id} ({Cells.Word(a.Severity)}{(a.Count > 1 ? $", {a.Count} times" : "")})")));
+}

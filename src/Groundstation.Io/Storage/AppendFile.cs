@@ -1,0 +1,212 @@
+using Microsoft.Win32.SafeHandles;
+
+namespace Groundstation.Io.Storage;
+
+/// <summary>
+/// A file that only grows. A write that fails (disk full, stick pulled) does not throw: the bytes wait in memory, up
+/// to <see cref="BacklogLimit"/>, and go out in order once the file takes them again; <see cref="Trouble"/> says so
+/// meanwhile. Every write goes to its own offset, so that a half-done one is overwritten and no byte comes twice.
+/// One thread writes; <see cref="Sync"/> may run on another.
+/// </summary>
+internal sealed class AppendFile : IDisposable
+{
+    /// <summary>
+    /// Bytes kept in memory while the file takes none: 16 MiB, about nine hours of a 1 Hz tracker with six sentences
+    /// a second. Above it the newest bytes are dropped and counted: the beginning of a flight is never given up.
+    /// </summary>
+    public const int BacklogLimit = 16 << 20;
+
+    private const int BlockSize = 64 << 10;
+
+    private readonly byte[] _block = new byte[BlockSize];
+    private readonly MemoryStream _backlog = new();
+    private SafeFileHandle _handle;
+    private int _used;
+    private long _length;
+    private bool _disposed;
+    private bool _dirty;
+
+    /// <summary>Opens or creates a file for appending.</summary>
+    /// <param name="path">Which.</param>
+    /// <param name="fresh">Start empty, whatever was there.</param>
+    /// <param name="writeThrough">See <see cref="WriteThrough"/>.</param>
+    /// <exception cref="UserErrorException">It cannot be opened.</exception>
+    public AppendFile(string path, bool fresh, bool writeThrough)
+    {
+        Path = path;
+        WriteThrough = writeThrough;
+        try
+        {
+            _handle = File.OpenHandle(path, fresh ? FileMode.Create : FileMode.OpenOrCreate, FileAccess.ReadWrite,
+                FileShare.ReadWrite | FileShare.Delete);
+            _length = RandomAccess.GetLength(_handle);
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            throw new UserErrorException($"{path}: cannot be written ({FileTrouble.Words(e)})", e);
+        }
+    }
+
+    /// <summary>Where it lies.</summary>
+    public string Path { get; private set; }
+
+    /// <summary>Hand every write to the operating system at once; else in blocks of 64 KiB.</summary>
+    public bool WriteThrough { get; set; }
+
+    /// <summary>Why it takes no bytes at the moment; empty when all is well.</summary>
+    public string Trouble { get; private set; } = "";
+
+    /// <summary>Bytes given up because the backlog was full.</summary>
+    public long Dropped { get; private set; }
+
+    /// <summary>Bytes handed over so far, those that wait included.</summary>
+    public long Length => _length + _used + _backlog.Length;
+
+    /// <summary>The last byte in the file; null when it is empty.</summary>
+    public byte? LastByte
+    {
+        get
+        {
+            Span<byte> one = stackalloc byte[1];
+            return _length > 0 && RandomAccess.Read(_handle, one, _length - 1) == 1 ? one[0] : null;
+        }
+    }
+
+    /// <summary>Appends bytes.</summary>
+    public void Append(ReadOnlySpan<byte> bytes)
+    {
+        ObjectDisposedException.ThrowIf(_disposed, this);
+        if (_used > 0 && (WriteThrough || bytes.Length > _block.Length - _used))
+            Flush();
+        if (WriteThrough || bytes.Length > _block.Length)
+        {
+            Put(bytes);
+            return;
+        }
+
+        bytes.CopyTo(_block.AsSpan(_used));
+        _used += bytes.Length;
+    }
+
+    /// <summary>Hands all that waits to the operating system.</summary>
+    public void Flush()
+    {
+        ReadOnlySpan<byte> waiting = _block.AsSpan(0, _used);
+        _used = 0;
+        Put(waiting);
+    }
+
+    /// <summary>
+    /// Tells the disk to keep what the operating system has (fsync). Costs milliseconds to tens of them, so the
+    /// session does it about once a second beside the station's thread.
+    /// </summary>
+    public void Sync()
+    {
+        if (_disposed || !_dirty)
+            return;
+        _dirty = false;
+        try
+        {
+            RandomAccess.FlushToDisk(_handle);
+        }
+        catch (Exception e) when (FileTrouble.Is(e) || e is ObjectDisposedException)
+        {
+            // The next write will meet the same trouble and tell it.
+        }
+    }
+
+    /// <summary>Once a second: tries again what waits, and makes the file anew if somebody has deleted it.</summary>
+    public void Look()
+    {
+        if (!File.Exists(Path))
+            Restore();
+        if (Trouble.Length > 0)
+            Put([]);
+    }
+
+    /// <summary>Moves the file over another, on the same disk: whoever looks sees the old one or the new one, whole.</summary>
+    public void MoveOver(string path)
+    {
+        Flush();
+        Sync();
+        File.Move(Path, path, overwrite: true);
+        Path = path;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (_disposed)
+            return;
+        Flush();
+        Sync();
+        _disposed = true;
+        _handle.Dispose();
+        _backlog.Dispose();
+    }
+
+    private void Put(ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            if (_backlog.Length > 0)
+            {
+                Write(_backlog.GetBuffer().AsSpan(0, (int)_backlog.Length));
+                _backlog.SetLength(0);
+            }
+
+            Write(bytes);
+            Trouble = "";
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            Trouble = FileTrouble.Words(e);
+            Keep(bytes);
+        }
+    }
+
+    private void Write(ReadOnlySpan<byte> bytes)
+    {
+        if (bytes.IsEmpty)
+            return;
+        RandomAccess.Write(_handle, bytes, _length);
+        _length += bytes.Length;
+        _dirty = true;
+    }
+
+    private void Keep(ReadOnlySpan<byte> bytes)
+    {
+        // Whole pieces only, and nothing after the first one that was dropped: a hole in the middle would be worse
+        // than an end.
+        if (Dropped > 0 || _backlog.Length + bytes.Length > BacklogLimit)
+            Dropped += bytes.Length;
+        else
+            _backlog.Write(bytes);
+    }
+
+    private void Restore()
+    {
+        try
+        {
+            SafeFileHandle anew = File.OpenHandle(Path, FileMode.CreateNew, FileAccess.ReadWrite,
+                FileShare.ReadWrite | FileShare.Delete);
+            byte[] copy = new byte[BlockSize];
+            for (long at = 0; at < _length;)
+            {
+                int n = RandomAccess.Read(_handle, copy, at);
+                if (n == 0)
+                    break;
+                RandomAccess.Write(anew, copy.AsSpan(0, n), at);
+                at += n;
+            }
+
+            (SafeFileHandle old, _handle) = (_handle, anew);
+            old.Dispose();
+            _dirty = true;
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            Trouble = $"the file has vanished ({FileTrouble.Words(e)})";
+        }
+    }
+}

@@ -1,0 +1,26 @@
+namespace Groundstation.Io;
+
+/// <summary>
+/// Something the user can put right. <see cref="Exception.Message"/> is one line that names the file or device, the
+/// line and key where there is one, and the remedy; the program prints it as it is and exits with 1.
+/// </summary>
+public sealed class UserErrorException : Exception
+{
+    /// <summary>With its one line; control characters in it are replaced.</summary>
+    public UserErrorException(string message) : base(OneLine(message))
+    {
+    }
+
+    /// <summary>With its one line and what lies behind it.</summary>
+    public UserErrorException(string message, Exception inner) : base(OneLine(message), inner)
+    {
+    }
+
+    /// <summary>File names and device messages come from outside: no line break or escape of theirs gets through.</summary>
+    internal static string OneLine(string text) =>
+        string.Create(text.Length, text, static (span, from) =>
+        {
+            for (int i = 0; i < span.Length; i++)
+                span[i] = char.IsControl(from[i]) || from[i] is '\u2028' or '\u2029' ? '?' : from[i];
+        });
+}

@@ -1,0 +1,134 @@
+using Groundstation.Console.Commands;
+using Xunit;
+
+namespace Groundstation.Console.Tests.Commands;
+
+public sealed class CommandLineTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("groundstation-tests-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, true);
+
+    private static (int Code, string Output, string Error) Run(params string[] args)
+    {
+        StringWriter output = new(), error = new();
+        int code = CommandLine.Run(args, output, error);
+        return (code, output.ToString(), error.ToString());
+    }
+
+    private string FileWith(string name, string text)
+    {
+        string path = Path.Combine(_folder, name);
+        File.WriteAllText(path, text);
+        return path;
+    }
+
+    [Theory]
+    [InlineData("watch")]
+    [InlineData("replay")]
+    [InlineData("plan")]
+    [InlineData("simulate")]
+    [InlineData("inspect")]
+    [InlineData("report")]
+    public void Every_command_has_help_with_an_example(string command)
+    {
+        (int code, string output, string error) = Run(command, "--help");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("Examples:", output);
+        Assert.Contains("  groundstation " + command + " ", output);
+    }
+
+    [Fact]
+    public void Without_a_command_the_help_is_shown()
+    {
+        (int code, string output, _) = Run();
+        Assert.Equal(0, code);
+        foreach (string command in (string[])["watch", "replay", "plan", "simulate", "inspect", "report"])
+            Assert.Contains(command, output);
+    }
+
+    [Theory]
+    [InlineData("bogus")]
+    [InlineData("replay")]
+    [InlineData("replay", "a", "b")]
+    [InlineData("replay", "a", "--rate", "7")]
+    [InlineData("watch")]
+    [InlineData("watch", "--from")]
+    [InlineData("plan")]
+    public void Wrong_usage_is_2_and_one_line(params string[] args)
+    {
+        (int code, string output, string error) = Run(args);
+        Assert.Equal((2, ""), (code, output));
+        OneLine(error);
+        Assert.Contains("--help", error);
+    }
+
+    [Theory]
+    [InlineData("replay", "/nowhere/at/all")]
+    [InlineData("plan", "/nowhere/at/all")]
+    [InlineData("simulate", "/nowhere/at/all")]
+    [InlineData("inspect", "x")]
+    [InlineData("report", "x")]
+    public void A_failure_is_1_and_one_line_that_names_what(params string[] args)
+    {
+        (int code, _, string error) = Run(args);
+        Assert.Equal(1, code);
+        OneLine(error);
+        Assert.Contains(args[1], error);
+    }
+
+    [Fact]
+    public void A_wrong_plan_names_file_line_and_key()
+    {
+        string plan = FileWith("plan.toml", "[balloon]\nburst_height = 3\n");
+        (int code, _, string error) = Run("plan", plan);
+        Assert.Equal(1, code);
+        OneLine(error);
+        Assert.Contains(plan + ":2", error);
+        Assert.Contains("burst_height", error);
+    }
+
+    [Fact]
+    public void A_plan_is_told_as_the_station_will_use_it_with_cautions()
+    {
+        (int code, string output, string error) = Run("plan",
+            FileWith("plan.toml", "[balloon]\nburst_height_m = 27500\n"));
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("burst at 27 500 m", output);
+        Assert.Contains("assumed", output);
+        Assert.Contains("Hydrogen burns", output);
+        Assert.Contains("power lines", output);
+    }
+
+    [Fact]
+    public void Nothing_in_a_file_name_reaches_the_terminal_raw()
+    {
+        (_, _, string error) = Run("plan", "/nowhere/\u001b[2J\n\u0007x");
+        OneLine(error);
+        Assert.DoesNotContain('\u001b', error);
+        Assert.DoesNotContain('\u0007', error);
+    }
+
+    [Fact]
+    public void A_headless_replay_writes_the_flight_folder_and_a_summary()
+    {
+        string log = FileWith("log.nmea", "$GPGGA,120000.00,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,*69\r\n");
+        string flight = Path.Combine(_folder, "flight");
+        (int code, string output, string error) = Run("replay", log, "--headless", "--rate", "max", "--flight", flight);
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("fixes:", output);
+        Assert.Contains("landing estimate:", output);
+        foreach (string file in (string[])["received.nmea", "fixes.csv", "winds.csv", "landing.csv", "alarms.csv",
+            "callouts.csv", "plan.toml"])
+            Assert.True(File.Exists(Path.Combine(flight, file)), file);
+        Assert.Contains("$GPGGA,120000.00", File.ReadAllText(Path.Combine(flight, "received.nmea")));
+    }
+
+    private static void OneLine(string error)
+    {
+        Assert.EndsWith(Environment.NewLine, error);
+        Assert.DoesNotContain('\n', error.TrimEnd('\r', '\n'));
+        Assert.DoesNotContain("   at ", error);
+        Assert.StartsWith("groundstation", error);
+    }
+}

@@ -1,0 +1,148 @@
+using Groundstation.Console.Screens;
+using Groundstation.Core;
+using Groundstation.Core.Plan;
+using Xunit;
+
+namespace Groundstation.Console.Tests.Screens;
+
+public class ControlsTests
+{
+    private readonly FakeFeed _feed = new() { Newest = DemoSnapshots.Descent() };
+
+    private Controls Press(params string[] keys)
+    {
+        Controls controls = new(_feed);
+        foreach (string key in keys) controls.Press(key);
+        return controls;
+    }
+
+    private Controls Type(string first, string text, string last) =>
+        Press([first, .. text.Select(c => c.ToString()), last]);
+
+    [Fact]
+    public void Digits_choose_the_screen()
+    {
+        for (int i = 1; i <= 9; i++)
+            Assert.Equal((ScreenId)i, Press(i.ToString(System.Globalization.CultureInfo.InvariantCulture)).View.Screen);
+    }
+
+    [Theory]
+    [InlineData("Enter")]
+    [InlineData("Esc")]
+    [InlineData("n")]
+    [InlineData("q")]
+    [InlineData("Ctrl+C")]
+    [InlineData(" ")]
+    public void Quitting_asks_and_anything_but_y_goes_on(string answer)
+    {
+        Controls controls = Press("q", answer);
+        Assert.False(controls.Quit);
+        Assert.Null(controls.View.Prompt);
+    }
+
+    [Fact]
+    public void Quitting_asks_and_y_stops() => Assert.True(Press("q", "y").Quit);
+
+    [Fact]
+    public void Ctrl_C_asks_too()
+    {
+        Assert.Equal("quit", Press("Ctrl+C").View.Prompt?.Verb);
+        Assert.True(Press("Ctrl+C", "y").Quit);
+    }
+
+    [Fact]
+    public void Acknowledge_takes_the_worst_open_alarm_and_on_its_screen_the_chosen_one()
+    {
+        Press("a");
+        Press("7", "Down", "a");
+        Press("7", "s");
+        Assert.Equal([new("acknowledge", "link-lost"), new("acknowledge", "battery-low"), new("shelve", "link-lost")],
+            _feed.Acts);
+    }
+
+    [Fact]
+    public void A_note_is_typed_corrected_and_kept()
+    {
+        Controls controls = Press("n", "g", "o", "x", "Backspace", " ", "3", "?", "Enter");
+        Assert.Equal([new OperatorAct("note", "go 3?")], _feed.Acts);
+        Assert.Null(controls.View.Prompt);
+    }
+
+    [Fact]
+    public void Esc_drops_a_note()
+    {
+        Type("n", "secret", "Esc");
+        Assert.Empty(_feed.Acts);
+    }
+
+    [Fact]
+    public void The_chase_cars_place_is_checked_before_it_counts()
+    {
+        Controls controls = Type("c", "48.5", "Enter");
+        Assert.Contains("two numbers", controls.View.Prompt!.Complaint);
+        Assert.Contains("latitude", Type("c", "98 13", "Enter").View.Prompt!.Complaint);
+        Assert.Empty(_feed.Acts);
+        Type("c", "48.5, -13.25", "Enter");
+        Assert.Equal([new OperatorAct("chase-position", "48.500000,-13.250000")], _feed.Acts);
+    }
+
+    [Fact]
+    public void The_grounds_height_is_checked()
+    {
+        Assert.Contains("number", Type("g", "high", "Enter").View.Prompt!.Complaint);
+        Type("g", "412.5", "Enter");
+        Assert.Equal([new OperatorAct("ground-height", "412.5")], _feed.Acts);
+    }
+
+    [Fact]
+    public void Marks_need_a_yes()
+    {
+        Press("l", "Enter");
+        Press("b", "y");
+        Assert.Equal([new OperatorAct("mark-burst", "")], _feed.Acts);
+    }
+
+    [Fact]
+    public void Read_back_goes_to_the_callout_shown()
+    {
+        Press("8", "y");
+        Press("8", "Up", "x");
+        Assert.Equal([new("read-back", "2 correct"), new("read-back", "1 wrong")], _feed.Acts);
+    }
+
+    [Fact]
+    public void Units_switch_from_the_plans()
+    {
+        Assert.Equal(DisplayUnits.Customary, Press("u").View.Units);
+        Assert.Equal(DisplayUnits.Metric, Press("u", "u").View.Units);
+    }
+
+    [Fact]
+    public void Replay_keys_work_in_a_replay_only()
+    {
+        Press(" ", ">", "<");
+        Assert.Equal(0, _feed.Pauses);
+        _feed.Status = new() { IsReplay = true };
+        Press(" ", ">", ">", "<");
+        Assert.Equal((1, 1), (_feed.Pauses, _feed.RateSteps));
+    }
+
+    [Fact]
+    public void Help_opens_and_any_key_closes_it()
+    {
+        Assert.True(Press("?").View.Help);
+        Controls controls = Press("?", "4");
+        Assert.False(controls.View.Help);
+        Assert.Equal(ScreenId.Land, controls.View.Screen);
+    }
+
+    [Fact]
+    public void No_key_stands_for_two_things_on_one_screen()
+    {
+        foreach (ScreenId screen in Enum.GetValues<ScreenId>())
+        {
+            string[] keys = [.. Keys.On(screen, true).SelectMany(k => k.Keys)];
+            Assert.Equal(keys.Length, keys.Distinct().Count());
+        }
+    }
+}

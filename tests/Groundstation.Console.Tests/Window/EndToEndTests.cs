@@ -1,0 +1,90 @@
+using Xunit;
+
+namespace Groundstation.Console.Tests.Window;
+
+/// <summary>The program itself in a real terminal.</summary>
+public sealed class EndToEndTests
+{
+    private static readonly string Program = $"dotnet {Path.Combine(AppContext.BaseDirectory, "groundstation.dll")}";
+
+    private static string Recording
+    {
+        get
+        {
+            DirectoryInfo? at = new(AppContext.BaseDirectory);
+            while (at is not null && !File.Exists(Path.Combine(at.FullName, "groundstation.sln"))) at = at.Parent;
+            return Path.Combine(at!.FullName, "recordings", "clean");
+        }
+    }
+
+    private static Tmux Start(int width, int height, string rate)
+    {
+        Tmux tmux = Tmux.Open(width, height);
+        tmux.Type("stty -a > before.stty.$$; echo READY");
+        tmux.Until(s => s.Contains("\nREADY", StringComparison.Ordinal), "a shell");
+        tmux.Type($"clear; {Program} replay {Recording} --rate {rate}; echo \"EXIT $?\"; "
+            + "stty -a | cmp - before.stty.$$ && "
+            + "echo SAME; rm before.stty.$$");
+        tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the console");
+        return tmux;
+    }
+
+    private static void TerminalIsBack(Tmux tmux)
+    {
+        tmux.Until(s => s.Contains("EXIT 0", StringComparison.Ordinal), "an end");
+        tmux.Until(s => s.Contains("SAME", StringComparison.Ordinal), "the modes as before");
+        Assert.Equal("0", tmux.Mode("alternate_on"));
+        Assert.Equal("1", tmux.Mode("cursor_flag"));
+        Assert.Equal("0", tmux.Mode("mouse_any_flag"));
+    }
+
+    [Fact]
+    public void A_replay_is_shown_held_looked_at_resized_and_ended_and_the_terminal_is_back()
+    {
+        using Tmux tmux = Start(80, 24, "10");
+        tmux.Press("Space");
+        tmux.Until(s => s.Contains("HELD", StringComparison.Ordinal), "held");
+        tmux.Press("2");
+        tmux.Until(s => s.Contains("Where is it?", StringComparison.Ordinal), "the plan view");
+        tmux.Press("?");
+        tmux.Until(s => s.Contains("Keys", StringComparison.Ordinal), "the keys");
+        tmux.Press("1");
+        tmux.Resize(120, 40);
+        tmux.Until(s => s.Contains(" UTC ", StringComparison.Ordinal), "the wide standing line");
+        tmux.Resize(60, 20);
+        tmux.Until(s => s.Contains("needs 80×24, has 60×20", StringComparison.Ordinal), "what it needs");
+        tmux.Resize(80, 24);
+        tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the small screen");
+        tmux.Press("q");
+        tmux.Until(s => s.Contains("Stop the station?", StringComparison.Ordinal), "the question");
+        tmux.Press("y");
+        tmux.Until(s => s.Contains("EXIT 0", StringComparison.Ordinal), "an end");
+        Assert.Equal("0", tmux.Mode("alternate_on"));
+        Assert.Contains("fixes:", tmux.Screen);
+    }
+
+    [Theory]
+    [InlineData("TERM")]
+    [InlineData("HUP")]
+    [InlineData("INT")]
+    [InlineData("QUIT")]
+    public void A_signal_ends_it_in_good_order_and_the_terminal_is_back(string signal)
+    {
+        using Tmux tmux = Start(100, 40, "1");
+        string shell = tmux.Mode("pane_pid");
+        using System.Diagnostics.Process kill = System.Diagnostics.Process.Start("pkill",
+            ["-" + signal, "-P", shell, "dotnet"]);
+        kill.WaitForExit();
+        TerminalIsBack(tmux);
+    }
+
+    [Fact]
+    public void Ctrl_C_asks_first_and_then_ends_it()
+    {
+        using Tmux tmux = Start(100, 40, "1");
+        tmux.Press("C-c");
+        tmux.Until(s => s.Contains("Stop the station?", StringComparison.Ordinal), "the question");
+        tmux.Press("y");
+        TerminalIsBack(tmux);
+    }
+}

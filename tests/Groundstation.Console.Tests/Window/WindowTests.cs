@@ -1,0 +1,166 @@
+using System.Text;
+using Groundstation.Console.Cells;
+using Groundstation.Console.Window;
+using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Input;
+using Terminal.Gui.Testing;
+using Terminal.Gui.Time;
+using Xunit;
+
+namespace Groundstation.Console.Tests.Window;
+
+/// <summary>The library's statics (colour mode, schemes) are shared: these tests run one after another.</summary>
+[CollectionDefinition("terminal library", DisableParallelization = true)]
+public class TerminalLibraryTests;
+
+/// <summary>The window on the headless driver, with a clock of its own.</summary>
+[Collection("terminal library")]
+public sealed class WindowTests : IDisposable
+{
+    private readonly FakeFeed _feed = new() { Newest = DemoSnapshots.Descent() };
+    private readonly IApplication _app;
+    private readonly ConsoleWindow _window;
+    private readonly SessionToken _token;
+
+    // Else a developer's own terminal would be opened.
+    static WindowTests() => Environment.SetEnvironmentVariable("DisableRealDriverIO", "1");
+
+    public WindowTests()
+    {
+        _app = Application.Create(new VirtualTimeProvider());
+        _app.Init(DriverRegistry.Names.ANSI);
+        _app.Driver!.SetScreenSize(80, 24);
+        _window = new ConsoleWindow(_feed, new Palette(Colours.Sixteen), ascii: false, () => false);
+        _token = _app.Begin(_window)!;
+        _app.LayoutAndDraw();
+    }
+
+    public void Dispose()
+    {
+        _app.End(_token);
+        _window.Dispose();
+        _app.Dispose();
+    }
+
+    private string Screen => _app.Driver!.ToString()!;
+
+    private string Row(int row)
+    {
+        Terminal.Gui.Drawing.Cell[,] cells = _app.Driver!.Contents!;
+        StringBuilder text = new();
+        for (int x = 0; x < cells.GetLength(1); x++) text.Append(cells[row, x].Grapheme);
+        return text.ToString();
+    }
+
+    private void Press(Key key)
+    {
+        _app.InjectKey(key);
+        _app.LayoutAndDraw();
+    }
+
+    [Fact]
+    public void The_overview_is_what_opens()
+    {
+        Assert.Contains("DESCENT", Row(0));
+        Assert.Contains("19 314 m", Row(0));
+        Assert.StartsWith("CAUTION", Row(1));
+        Assert.Contains("Landing estimate", Screen);
+    }
+
+    [Fact]
+    public void Keys_lead_to_the_screens_and_back()
+    {
+        Press(Key.D7);
+        Assert.Contains("What is wrong?", Row(3));
+        Press(new Key('?'));
+        Assert.Contains("Keys", Row(3));
+        Press(Key.Esc);
+        Assert.Contains("What is wrong?", Row(3));
+        Press(Key.D2);
+        Press(Key.CursorLeft);
+        Assert.Contains("moved", Row(3));
+        Press(Key.D1);
+        Assert.Contains("Position", Row(3));
+    }
+
+    [Fact]
+    public void A_newer_snapshot_replaces_every_old_figure()
+    {
+        _feed.Newest = DemoSnapshots.Silence();
+        _window.Tick();
+        _app.LayoutAndDraw();
+        Assert.EndsWith("NOT HEARD 8 min 20 s", Row(0));
+        Assert.StartsWith("WARNING", Row(1));
+        Assert.DoesNotContain("heard 1 s ago", Screen);
+    }
+
+    [Fact]
+    public void What_the_driver_holds_is_exactly_what_was_painted()
+    {
+        Press(Key.D6);
+        Press(Key.D3);
+        Canvas canvas = new();
+        canvas.Reset(80, 24);
+        Console.Screens.Painter.Paint(canvas, _feed.Newest, _feed.Status, _window.Controls.View);
+        for (int y = 0; y < 24; y++) Assert.Equal(canvas.Row(y), Row(y));
+    }
+
+    [Theory]
+    [InlineData(120, 40)]
+    [InlineData(160, 48)]
+    [InlineData(40, 12)]
+    [InlineData(1, 1)]
+    public void Every_size_draws_and_the_way_back_too(int width, int height)
+    {
+        _app.Driver!.SetScreenSize(width, height);
+        _app.LayoutAndDraw();
+        Assert.Equal(width, _app.Driver.Contents!.GetLength(1));
+        if (width >= 80) Assert.Contains("2026-06-21", Row(0));
+        _app.Driver.SetScreenSize(80, 24);
+        _app.LayoutAndDraw();
+        Assert.Contains("19 314 m", Row(0));
+        Assert.Contains("9 Happened", Row(23));
+    }
+
+    [Fact]
+    public void A_warning_has_its_own_attribute_beside_its_word()
+    {
+        _feed.Newest = DemoSnapshots.Silence();
+        _window.Tick();
+        _app.LayoutAndDraw();
+        Assert.Equal(new Palette(Colours.Sixteen).Of(Ink.Warning), _app.Driver!.Contents![1, 0].Attribute);
+    }
+
+    [Fact]
+    public void Acknowledge_reaches_the_session()
+    {
+        Press(Key.A);
+        Assert.Equal("link-lost", Assert.Single(_feed.Acts).Argument);
+    }
+
+    [Fact]
+    public void Quitting_asks_first()
+    {
+        Press(Key.Q);
+        Assert.Contains("Stop the station?", Row(22));
+        Assert.False(_window.Controls.Quit);
+        Press(Key.Enter);
+        Assert.DoesNotContain("Stop the station?", Screen);
+        Press(Key.Q);
+        Press(Key.Y);
+        Assert.True(_window.Controls.Quit);
+    }
+
+    [Fact]
+    public void Neither_escapes_nor_links_from_the_radio_reach_the_terminal()
+    {
+        Press(Key.D6);
+        _app.Driver!.SetScreenSize(160, 48);
+        _app.LayoutAndDraw();
+        string ansi = _app.Driver.ToAnsi();
+        Assert.Contains("x.example", ansi);
+        Assert.DoesNotContain("\e[2J", ansi);
+        Assert.DoesNotContain("\e]8;", ansi);
+    }
+}
