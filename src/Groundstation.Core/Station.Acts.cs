@@ -5,13 +5,25 @@ using Groundstation.Core.Flight;
 
 namespace Groundstation.Core;
 
-/// <summary>The operator's acts. One that cannot be carried out is kept as an event with the reason.</summary>
+/// <summary>
+/// The operator's acts, and what the session's own housekeeping tells. An act that cannot be carried out is kept as an
+/// event with the reason.
+/// </summary>
 public sealed partial class Station
 {
     private static readonly TimeSpan ShelfTime = TimeSpan.FromMinutes(15);
 
+    // What cannot be written at the moment; empty when all is well.
+    private string _storageTrouble = "";
+
     private void Carry(OperatorAct act)
     {
+        if (act.Verb is "storage" or "clock" or "recording")
+        {
+            if (act.Verb == "storage") _storageTrouble = act.Argument;
+            Happened($"Station: {act.Verb}: {(act.Argument.Length > 0 ? act.Argument : "all is written again")}");
+            return;
+        }
         bool done = act.Verb switch
         {
             "acknowledge" => Acknowledge(act.Argument),

@@ -57,5 +57,6 @@ public sealed partial class Station
         ByteAgeS = _clock.Arrival.SecondsSince(_lastBytes ?? _clock.Started),
         EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,
         EpochIntervalS = _clock.EpochIntervalS,
+        StorageTrouble = _storageTrouble,
     };
 }

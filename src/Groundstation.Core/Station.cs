@@ -21,8 +21,8 @@ public sealed partial class Station
     private const double SilentRowS = 10;
     private const double LongSilentRowS = 60;
 
-    // A log that jumps by months must not be ticked through second by second: past this gap time skips.
-    private static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
+    /// <summary>A log that jumps by months must not be ticked through second by second: past this gap time skips.</summary>
+    public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
     private readonly FlightPlan _plan;
     private readonly IFlightLog _log;

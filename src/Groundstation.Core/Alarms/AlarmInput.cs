@@ -58,4 +58,7 @@ public sealed record AlarmInput
 
     /// <summary>Usual time between two epochs, seconds; 1 until it is known. Sets how long a silence must be to be one.</summary>
     public double EpochIntervalS { get; init; } = 1;
+
+    /// <summary>What cannot be written to the flight folder at the moment and why; empty when all is well.</summary>
+    public string StorageTrouble { get; init; } = "";
 }

@@ -3,7 +3,7 @@ using Groundstation.Core.Receive;
 
 namespace Groundstation.Core.Alarms;
 
-/// <summary>Alarms on hearing: links, bytes, fixes. Ordered so that an explaining alarm comes before what it explains.</summary>
+/// <summary>Alarms on hearing and keeping: links, disk, bytes, fixes. Ordered so that an explaining alarm comes before what it explains.</summary>
 internal static class LinkRules
 {
     public static IEnumerable<AlarmRule> All =>
@@ -13,6 +13,10 @@ internal static class LinkRules
             static (i, _) => i.Links.FirstOrDefault(l => l.State is LinkState.Lost && l.Source != SourceId.Chase) is { } l
                 ? $"Link {l.Source} lost: {l.Why}" : null,
             OnDelayS: 1, OffDelayS: 2),
+
+        new("storage", Severity.Caution, "What is heard is kept in memory only: a power loss would lose it.",
+            "Make space or put the disk back; the station writes on by itself.",
+            static (i, _) => i.StorageTrouble.Length > 0 ? $"Cannot write {i.StorageTrouble}" : null),
 
         new("no-bytes", Severity.Caution, "The receiver is silent: no position can come.",
             "Check antenna, cable, tuning and the receiver's power.",

@@ -174,6 +174,8 @@ public sealed class ReplaySession : IDisposable
     /// <summary>Lets replay time come to an event, with ticks on the way so that a silence is seen to last.</summary>
     private void WaitFor(Instant at, ref Instant position, ref long mark, CancellationToken stop)
     {
+        // Over a longer gap the station skips; ticking through it would give other rows than a faster replay.
+        bool ticking = at - _runner.Last <= Station.LongestTicking;
         while (!stop.IsCancellationRequested)
         {
             _wake.Reset();
@@ -186,8 +188,8 @@ public sealed class ReplaySession : IDisposable
             TakeActs(position < at ? position : at);
             if (position >= at && !_paused)
                 return;
-            Instant second = new((position < at ? position : at).Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
-            _runner.TickTo(second);
+            if (ticking)
+                _runner.TickTo(WholeSecond(Later(_runner.Last, position < at ? position : at)));
             _runner.PublishIfDue();
             TimeSpan nap = _paused || rate is null ? _longestNap : (at - position) / rate.Value;
             Nap(nap < _longestNap ? nap : _longestNap);
@@ -208,6 +210,9 @@ public sealed class ReplaySession : IDisposable
         // Below a millisecond a wait is a yield; a replay at 10 000 times its pace has many of them.
         _wake.Wait(time < TimeSpan.FromMilliseconds(1) ? TimeSpan.FromMilliseconds(1) : time);
     }
+
+    private static Instant WholeSecond(Instant at) =>
+        new(at.Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
 
     private static Instant Later(Instant a, Instant b) => a > b ? a : b;
 

@@ -1,0 +1,98 @@
+using Groundstation.Core.Plan;
+using Groundstation.Io.PlanFile;
+using Xunit;
+
+namespace Groundstation.Io.Tests.PlanFile;
+
+/// <summary>A plan is read strictly: the first thing wrong is told in one line that names file, line, key and remedy.</summary>
+public sealed class PlanReaderTests
+{
+    [Fact]
+    public void The_example_plan_is_good_and_shows_every_key()
+    {
+        FlightPlan plan = PlanReader.Parse(ExamplePlan.Text, "example-plan.toml");
+        Assert.Equal("Example flight", plan.Name);
+        Assert.Equal(48.25, plan.LaunchSite!.Value.LatitudeDeg);
+        Assert.Equal(-30.5, plan.LaunchSite!.Value.LongitudeDeg);
+        // √(2·1.5·9.80665 / (1.225·0.96)) = 5.002
+        Assert.Equal(5.002, plan.DescentRateSeaLevelMps, 0.001);
+        Assert.Equal(0.2, plan.DescentRateLnSigma);
+        Assert.Equal([1500, 10_000, 20_000], plan.Forecast.Select(level => level.Height.Metres));
+        Assert.Equal(90, plan.Forecast[2].Wind.FromDeg, 1e-9);
+        foreach (PlanKey key in PlanKeys.All)
+            Assert.Contains(key.Name.Split('.')[1], ExamplePlan.Text, StringComparison.Ordinal);
+        Assert.Empty(PlanDefaults.Describe(plan));
+    }
+
+    [Fact]
+    public void An_empty_plan_is_all_defaults_and_they_are_told()
+    {
+        FlightPlan plan = PlanReader.Parse("", "p");
+        Assert.Equal(FlightPlan.Default with { Forecast = plan.Forecast, Stated = plan.Stated }, plan);
+        IReadOnlyList<string> told = PlanDefaults.Describe(plan);
+        Assert.Contains("burst height: 30 km ± 2.5 km", told);
+        Assert.Contains("descent rate at sea level until measured: 5 m/s ± 35 %", told);
+    }
+
+    [Fact]
+    public void A_planned_rate_and_burst_are_surer_than_the_defaults()
+    {
+        FlightPlan plan = PlanReader.Parse("[balloon]\nburst_height_m=28000\n[parachute]\ndescent_rate_mps=4.5\n", "p");
+        Assert.Equal((28_000, 1500, 4.5, 0.2),
+            (plan.BurstHeight.Metres, plan.BurstSigmaM, plan.DescentRateSeaLevelMps, plan.DescentRateLnSigma));
+        Assert.Equal(["balloon.burst_height_m", "parachute.descent_rate_mps"], plan.Stated);
+    }
+
+    [Fact]
+    public void All_ways_in_which_TOML_writes_tables_are_read_alike()
+    {
+        string[] ways =
+        [
+            "[launch]\nlatitude_deg = 1\nlongitude_deg = 2\n[[wind]]\nheight_m=10\nfrom_deg=0\nspeed_mps=3",
+            "launch.latitude_deg = 1\nlaunch.longitude_deg = 2.0\nwind = [{height_m=10, from_deg=0, speed_mps=3}]",
+            "launch = {latitude_deg = 1, longitude_deg = 2}\n\"wind\" = [\n {height_m=10, from_deg=0.0, speed_mps=3},\n]",
+        ];
+        Assert.Single(ways.Select(text => PlanReader.Parse(text, "p")).Select(p => (p.LaunchSite, p.Forecast[0])).Distinct());
+    }
+
+    [Theory]
+    [InlineData("[launch]\nlatitude_deg = 91\nlongitude_deg = 0", 2, "launch.latitude_deg = 91", "from -90 to 90")]
+    [InlineData("\n[launch]\nlatitude_deg = \"48\"", 3, "launch.latitude_deg = \"48\"", "from -90 to 90 degrees")]
+    [InlineData("[launch]\nlatitude_deg = nan", 2, "launch.latitude_deg = nan", "a number")]
+    [InlineData("[launch]\nlatitude_deg = 48", 2, "launch.latitude_deg", "only together with launch.longitude_deg")]
+    [InlineData("[launch]\nlatitud_deg = 48", 2, "launch.latitud_deg unknown", "did you mean launch.latitude_deg?")]
+    [InlineData("[lunch]\nx = 48", 1, "[lunch] unknown", "did you mean launch?")]
+    [InlineData("[[launch]]\nheight_m = 4", 1, "[[launch]]", "as [launch]")]
+    [InlineData("speed = 3", 1, "speed unknown", "no key of a plan")]
+    [InlineData("# c\n\n[tracker]\nmin_satellites = 4.5", 4, "tracker.min_satellites = 4.5", "a whole number from 3 to 12")]
+    [InlineData("[tracker]\nallow_no_checksum = 1", 2, "tracker.allow_no_checksum = 1", "true or false")]
+    [InlineData("[display]\nunits = \"imperial\"", 2, "display.units", "\"metric\" or \"customary\"")]
+    [InlineData("[flight]\nname = \"a\\u001bb\"", 2, "flight.name", "printable")]
+    [InlineData("[flight]\nseed = -1", 2, "flight.seed = -1", "a whole number from 0")]
+    [InlineData("[alarms]\nno_fix_s = 1e9", 2, "alarms.no_fix_s = 1e9", "from 2 to 600 s")]
+    [InlineData("[alarms]\nascent_slow_mps = 5\nascent_fast_mps = 4", 3, "alarms.ascent_fast_mps", "below")]
+    [InlineData("[parachute]\ndrag_area_m2 = 1\ndescent_rate_mps = 5", 3, "parachute.drag_area_m2", "one of the two")]
+    [InlineData("[launch]\nheight_m = 3000\n[balloon]\nburst_height_m = 2000", 4, "balloon.burst_height_m", "below")]
+    [InlineData("[[wind]]\nheight_m = 1\nfrom_deg = 361\nspeed_mps = 1", 3, "wind.from_deg = 361", "from 0 to 360")]
+    [InlineData("[[wind]]\nheight_m = 1\nspeed_mps = 1", 1, "wind.from_deg missing", "from 0 to 360")]
+    [InlineData("[wind]\nheight_m = 1", 1, "[wind]", "[[wind]]")]
+    [InlineData("wind = 3", 1, "wind unknown", "")]
+    [InlineData("[[wind]]\nheight_m=1\nfrom_deg=1\nspeed_mps=1\n[[wind]]\nheight_m=1\nfrom_deg=1\nspeed_mps=1", 5,
+        "wind.height_m = 1", "another height than in line 1")]
+    [InlineData("[launch]\nheight_m = 1\nheight_m = 2", 3, "not TOML", "already defined")]
+    [InlineData("[launch\n", 1, "not TOML", "")]
+    [InlineData("a = = 1", 1, "not TOML", "")]
+    [InlineData("\0\0\0", 1, "not TOML", "")]
+    public void What_is_wrong_is_told_in_one_line(string text, int line, string key, string allowed)
+    {
+        string message = Assert.Throws<UserErrorException>(() => PlanReader.Parse(text, "plan.toml")).Message;
+        Assert.StartsWith($"plan.toml:{line}: {key}", message, StringComparison.Ordinal);
+        Assert.Contains(allowed, message, StringComparison.Ordinal);
+        Assert.DoesNotContain(message, char.IsControl);
+    }
+
+    [Fact]
+    public void A_missing_file_is_told_in_one_line() =>
+        Assert.Equal("nowhere.toml: cannot be read (no such file)",
+            Assert.Throws<UserErrorException>(() => PlanReader.Read("nowhere.toml")).Message);
+}
