@@ -26,7 +26,7 @@ internal static class WatchCommand
         command.SetAction(int (ParseResult parsed) =>
         {
             _ = (output, error, parsed);
-            throw new Failure("watch is not wired yet");
+            throw new Failure("watch is not built yet; replay works on recordings");
         });
         return command;
     }

@@ -66,7 +66,9 @@ internal static class Shown
     /// <summary>Now, for plots: the station's time.</summary>
     public static Instant Now(Snapshot s) => s.Utc;
 
-    /// <summary>Where the expected path is at a moment, straight between its points; null once it has come down.</summary>
+    /// <summary>
+    /// Where the expected path is at a moment, straight between its points; null once it has come down.
+    /// </summary>
     private static Waypoint? Expected(LandingEstimate l, Instant at)
     {
         Waypoint? before = null, after = null;

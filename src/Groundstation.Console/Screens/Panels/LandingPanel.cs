@@ -38,7 +38,8 @@ internal static class LandingPanel
         rows.Line("half inside", AreaWords(l.Area50, fig));
         rows.Line("95 of 100", AreaWords(l.Area95, fig));
         if (l.HearAgainUtc is { } again && again > s.Utc)
-            rows.Line("heard again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}", Ink.Strong);
+            rows.Line("heard again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
+                Ink.Strong);
         if (l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, roomy ? 3 : 1);
         return rows.Y;
     }
