@@ -99,7 +99,10 @@ internal sealed partial class TerminalGuard : IDisposable
         {
             Thread.Sleep(Patience);
             RawReset();
-            Environment.Exit(1);
+            new Thread(() => Environment.Exit(1)) { IsBackground = true }.Start();
+            Thread.Sleep(Patience);
+            // An exit that waits for somebody who never comes must not leave a process behind on a terminal that is gone.
+            if (!OperatingSystem.IsWindows()) EndNow(1);
         })
         { IsBackground = true }.Start();
     }
@@ -132,6 +135,9 @@ internal sealed partial class TerminalGuard : IDisposable
         byte[] block = new byte[256];
         return GetModes(_terminal, block) == 0 ? block : null;
     }
+
+    [LibraryImport("libc", EntryPoint = "_exit")]
+    private static partial void EndNow(int code);
 
     [LibraryImport("libc", EntryPoint = "pipe")]
     private static partial int MakePipe(Span<int> ends);
