@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
@@ -25,6 +26,26 @@ public sealed partial class Station
         _sources.Add(source = new SourceFixes(id, _plan, fix => Completed(source!, fix)));
         return source;
     }
+
+    [MemberNotNull(nameof(_flight), nameof(_estimator))]
+    private void BeginFlight()
+    {
+        _flight = new FlightTracker(_plan);
+        _flight.Winds.LayerDone = (utc, layer) => _log.Wind(utc, layer);
+        _estimator = new LandingEstimator(_plan, _terrain);
+        _landing = null;
+        _track.Clear();
+        _history.Clear();
+    }
+
+    /// <summary>
+    /// The receiver's date has become known and is another one than the arrival stamp's, by which the first fixes were
+    /// dated: an old log played into a port, or a host clock that is wrong by months. Those fixes lie in another time; a
+    /// flight that began with them would take everything that follows for the past.
+    /// </summary>
+    private bool OfAnotherTime(Fix fix) => _flight.Newest is { DateFrom: DateOrigin.NearestToArrival } last
+        && fix.DateFrom != DateOrigin.NearestToArrival
+        && Math.Abs(fix.Utc.SecondsSince(last.Utc) - fix.Heard.SecondsSince(last.Heard)) > 3600;
 
     /// <summary>The flight: as heard, or as the model expects it while nothing is heard.</summary>
     private FlightState FlightNow()

@@ -28,8 +28,9 @@ public sealed partial class Station
     private readonly IFlightLog _log;
     private readonly StationClock _clock = new();
     private readonly List<SourceFixes> _sources = [];
-    private readonly FlightTracker _flight;
-    private readonly LandingEstimator _estimator;
+    private readonly Func<GeoPoint, double?>? _terrain;
+    private FlightTracker _flight;
+    private LandingEstimator _estimator;
     private readonly AlarmBoard _alarms = new(AlarmRules.All);
     private readonly CalloutDesk _callouts;
     private LandingEstimate? _landing;
@@ -44,11 +45,9 @@ public sealed partial class Station
     /// </param>
     public Station(FlightPlan plan, IFlightLog log, Func<GeoPoint, double?>? terrain = null)
     {
-        (_plan, _log) = (plan, log);
-        _flight = new FlightTracker(plan);
-        _flight.Winds.LayerDone = (utc, layer) => log.Wind(utc, layer);
-        _estimator = new LandingEstimator(plan, terrain);
+        (_plan, _log, _terrain) = (plan, log, terrain);
         _callouts = new CalloutDesk(plan.Units);
+        BeginFlight();
     }
 
     /// <summary>Bytes from a source, cut anywhere.</summary>
@@ -101,6 +100,7 @@ public sealed partial class Station
         Remember(fix);
         if (source.Telemetry.Heard is not null) _flight.Sound(_telemetry = source.Telemetry);
         if (!fix.Believed) return;
+        if (OfAnotherTime(fix)) BeginFlight();
         _flight.Fix(fix);
         RememberPhase();
         Estimate(fix.Utc);

@@ -29,6 +29,12 @@ internal sealed class Thinned<T>(int capacity)
         _view = default;
     }
 
+    public void Clear()
+    {
+        _kept.Clear();
+        (_stride, _skipped, _view) = (1, 0, []);
+    }
+
     /// <summary>What is kept now, oldest first; made anew only after a change.</summary>
     public ImmutableArray<T> View => _view.IsDefault ? _view = [.. _kept] : _view;
 }

@@ -16,7 +16,9 @@ public sealed class UserErrorException : Exception
     {
     }
 
-    /// <summary>File names and device messages come from outside: no line break or escape of theirs gets through.</summary>
+    /// <summary>
+    /// File names and device messages come from outside: no line break or escape of theirs gets through.
+    /// </summary>
     internal static string OneLine(string text) =>
         string.Create(text.Length, text, static (span, from) =>
         {

@@ -92,6 +92,19 @@ public class StationTests
             log.Callouts.Where(c => c.Occasion is not ("cadence" or "moved")).Select(c => c.Occasion));
     }
 
+    [Theory, InlineData(-800), InlineData(300)]
+    public void A_flight_of_another_year_than_the_hosts_clock_is_followed_once_its_date_is_known(int days)
+    {
+        Log log = new();
+        Station station = new(FlightPlan.Default, log);
+        for (int s = 0; s < 400; s++) station.Receive(Radio, At(s + 0.2) + TimeSpan.FromDays(days), Sentences(s));
+        Snapshot shown = station.Snapshot();
+        Assert.Equal(Phase.Ascent, shown.Flight.Phase);
+        Assert.Equal(Start.Date, shown.Landing!.Utc.Date);
+        Assert.All(shown.Track, w => Assert.Equal(Start.Date, w.Utc.Date));
+        Assert.InRange(log.Fixes.Count(f => f.DateFrom == DateOrigin.NearestToArrival), 1, 5);
+    }
+
     [Theory, InlineData(1), InlineData(7), InlineData(100)]
     public void How_the_bytes_are_cut_changes_no_row(int piece) =>
         Assert.Equal(Fly(800).Log.Rows.ToString(), Fly(800, piece).Log.Rows.ToString());

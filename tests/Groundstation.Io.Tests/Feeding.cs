@@ -22,7 +22,9 @@ public static class Feeding
         }
     }
 
-    /// <summary>Writes them at <paramref name="rate"/> times their pace; a gap lasts as long as it was, divided by it.</summary>
+    /// <summary>
+    /// Writes them at <paramref name="rate"/> times their pace; a gap lasts as long as it was, divided by it.
+    /// </summary>
     public static async Task To(Stream stream, IEnumerable<(Instant At, byte[] Bytes)> pieces, double rate,
         CancellationToken stop = default)
     {
@@ -71,7 +73,7 @@ public sealed class PtyPair : IDisposable
 
         for (int i = 0; i < 500 && !(File.Exists(_near) && File.Exists(_far)); i++)
             Thread.Sleep(10);
-        return new FileStream(_far, new FileStreamOptions { Mode = FileMode.Open, Access = FileAccess.Write, BufferSize = 0 });
+        return new FileStream(_far, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0);
     }
 
     /// <summary>The pair is gone: the cable is pulled.</summary>

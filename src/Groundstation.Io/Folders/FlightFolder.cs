@@ -13,7 +13,9 @@ namespace Groundstation.Io.Folders;
 /// <summary>What a flight folder is opened for.</summary>
 public enum FolderUse
 {
-    /// <summary>Live: a flight that is there already goes on. Every line reaches the operating system at once.</summary>
+    /// <summary>
+    /// Live: a flight that is there already goes on. Every line reaches the operating system at once.
+    /// </summary>
     Live,
 
     /// <summary>A replay: the folder must not hold a flight yet. Lines go out in blocks.</summary>
@@ -79,7 +81,9 @@ public sealed partial class FlightFolder : IDisposable
     /// <summary>Its recording.</summary>
     public string RecordingPath { get; }
 
-    /// <summary>True when it held a recording: the flight goes on, after a replay of it and <see cref="Rebuilt"/>.</summary>
+    /// <summary>
+    /// True when it held a recording: the flight goes on, after a replay of it and <see cref="Rebuilt"/>.
+    /// </summary>
     public bool Continues { get; }
 
     /// <summary>What was put right on opening, in words; empty when all was well.</summary>
@@ -93,7 +97,8 @@ public sealed partial class FlightFolder : IDisposable
         System.IO.Path.Combine(Path, PlanName) is var plan && File.Exists(plan) ? plan : null;
 
     /// <summary>Names of the files in it, recording first.</summary>
-    public IEnumerable<string> FileNames => _files.Select(file => System.IO.Path.GetFileName(file.Path)).Append(PlanName);
+    public IEnumerable<string> FileNames =>
+        _files.Select(file => System.IO.Path.GetFileName(file.Path)).Append(PlanName);
 
     /// <summary>
     /// What cannot be written at the moment and why, in one line; empty when all is well. Meanwhile the bytes wait in
@@ -116,7 +121,7 @@ public sealed partial class FlightFolder : IDisposable
         now.ToDateTime().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
 
     /// <summary>Opens or makes a folder and locks it against a second station.</summary>
-    /// <exception cref="UserErrorException">It cannot be made or written, is in use, or holds something else.</exception>
+    /// <exception cref="UserErrorException">It cannot be made or written, is in use, or holds other things.</exception>
     public static FlightFolder Open(string path, FolderUse use)
     {
         FileStream held;
@@ -162,7 +167,9 @@ public sealed partial class FlightFolder : IDisposable
     /// <summary>Appends an event to the recording.</summary>
     public void Record(in RecordedEvent e) => RecordingWriter.Append(_recording, e);
 
-    /// <summary>Keeps the plan: a copy of its file, or with none a file that says which defaults are in force.</summary>
+    /// <summary>
+    /// Keeps the plan: a copy of its file, or with none a file that says which defaults are in force.
+    /// </summary>
     /// <param name="planFile">The file it came from; null for the defaults.</param>
     /// <param name="plan">The plan in force.</param>
     public void KeepPlan(string? planFile, FlightPlan plan)
@@ -186,7 +193,8 @@ public sealed partial class FlightFolder : IDisposable
     {
         if (plan.TerrainFolder is { } folder)
         {
-            string quoted = folder.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal);
+            string quoted = folder.Replace("\\", "\\\\", StringComparison.Ordinal)
+                .Replace("\"", "\\\"", StringComparison.Ordinal);
             text = TerrainLine().Replace(text, m => $"{m.Groups[1].Value}\"{quoted}\"");
         }
         return Encoding.UTF8.GetBytes(text);
@@ -195,7 +203,9 @@ public sealed partial class FlightFolder : IDisposable
     [GeneratedRegex("^([ \\t]*terrain_folder[ \\t]*=[ \\t]*)(?:\"(?:[^\"\\\\\\r\\n]|\\\\.)*\"|'[^'\\r\\n]*')", RegexOptions.Multiline)]
     private static partial Regex TerrainLine();
 
-    /// <summary>The logs have been built anew from the recording: they replace the old ones and grow from here on.</summary>
+    /// <summary>
+    /// The logs have been built anew from the recording: they replace the old ones and grow from here on.
+    /// </summary>
     public void Rebuilt()
     {
         foreach (AppendFile file in _logs.Files)
@@ -209,7 +219,8 @@ public sealed partial class FlightFolder : IDisposable
                 }
                 catch (Exception e) when (FileTrouble.Is(e))
                 {
-                    throw new UserErrorException($"{file.Path}: cannot replace the old log ({FileTrouble.Words(e)})", e);
+                    string words = FileTrouble.Words(e);
+                    throw new UserErrorException($"{file.Path}: cannot replace the old log ({words})", e);
                 }
             }
 
@@ -252,7 +263,9 @@ public sealed partial class FlightFolder : IDisposable
         return text.ToString();
     }
 
-    /// <summary>A recording that ends in the middle of a line gets its line end, so that the next line stands alone.</summary>
+    /// <summary>
+    /// A recording that ends in the middle of a line gets its line end, so that the next line stands alone.
+    /// </summary>
     private void Repair()
     {
         if (_recording.LastByte is not { } last || last == '\n')

@@ -22,8 +22,8 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         _fixes = new CsvLog(Name("fixes"), writeThrough, "utc", "heard_utc", "source", "latitude_deg", "longitude_deg",
             "altitude_m", "geoid_separation_m", "quality", "dimension", "satellites_used", "hdop", "speed_mps",
             "course_deg", "date_from", "believed", "reasons", "detail");
-        _winds = new CsvLog(Name("winds"), writeThrough, "utc", "bottom_m", "top_m", "from_deg", "speed_mps", "east_mps",
-            "north_mps", "sigma_mps", "measured_utc", "basis");
+        _winds = new CsvLog(Name("winds"), writeThrough, "utc", "bottom_m", "top_m", "from_deg", "speed_mps",
+            "east_mps", "north_mps", "sigma_mps", "measured_utc", "basis");
         _landing = new CsvLog(Name("landing"), writeThrough, "utc", "phase", "altitude_m", "latitude_deg",
             "longitude_deg", "ground_m", "landing_utc", "method", "area50_major_m", "area50_minor_m",
             "area50_azimuth_deg", "area95_major_m", "area95_minor_m", "area95_azimuth_deg", "lastwind_latitude_deg",

@@ -6,7 +6,9 @@ namespace Groundstation.Io.PlanFile;
 /// <summary>What holds where a plan says nothing, and how to tell it.</summary>
 public static class PlanDefaults
 {
-    /// <summary>Scatter of ln(descent rate) when a rate is planned; see <see cref="FlightPlan.DescentRateLnSigma"/>.</summary>
+    /// <summary>
+    /// Scatter of ln(descent rate) when a rate is planned; see <see cref="FlightPlan.DescentRateLnSigma"/>.
+    /// </summary>
     public const double PlannedRateLnSigma = 0.2;
 
     /// <summary>Scatter of the burst height when one is planned, m; see <see cref="FlightPlan.BurstSigmaM"/>.</summary>
@@ -42,8 +44,8 @@ public static class PlanDefaults
             Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {plan.BurstSigmaM / 1000} km");
         if (Open("parachute.drag_area_m2", "parachute.descent_rate_mps"))
         {
-            Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {
-                plan.DescentRateLnSigma * 100:F0} %");
+            double percent = plan.DescentRateLnSigma * 100;
+            Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {percent:F0} %");
         }
 
         else if (Open("parachute.descent_rate_mps", "payload.mass_kg"))
@@ -54,7 +56,11 @@ public static class PlanDefaults
         if (Open("tracker.altitude_limit_m"))
             Say($"altitude limit of the tracker's receiver: none known");
         if (Open("tracker.min_satellites", "tracker.max_hdop"))
-            Say($"a fix is believed with {plan.Belief.MinSatellites} satellites and HDOP {plan.Belief.MaxHdop} at most");
+        {
+            (int satellites, double hdop) = (plan.Belief.MinSatellites, plan.Belief.MaxHdop);
+            Say($"a fix is believed from {satellites} satellites and up to HDOP {hdop}");
+        }
+
         if (Open("wind"))
             Say($"wind forecast: none");
         if (Open("alarms.battery_low_v"))

@@ -39,6 +39,6 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
 
     /// <summary>The words for bounds.</summary>
     public static string Range(double min, double max, string unit, string reason) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"a number from {min} to {max}{(unit.Length > 0 ? " " + unit : "")}{(reason.Length > 0 ? " (" + reason + ")" : "")}");
+        CultureInfo.InvariantCulture, $"a number from {min} to {max}")
+        + (unit.Length > 0 ? " " + unit : "") + (reason.Length > 0 ? $" ({reason})" : "");
 }

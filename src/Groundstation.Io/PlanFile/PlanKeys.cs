@@ -49,8 +49,8 @@ internal static class PlanKeys
         PlanKey.Number("parachute.descent_rate_ln_sigma", 0.02, 1, "", "relative scatter of the descent rate",
             (p, v) => p with { DescentRateLnSigma = v }),
 
-        PlanKey.Number("tracker.altitude_limit_m", 1000, 100_000, "m above mean sea level", "common limits: 12000, 18000",
-            (p, v) => p with { TrackerAltitudeLimit = new HeightMsl(v) }),
+        PlanKey.Number("tracker.altitude_limit_m", 1000, 100_000, "m above mean sea level",
+            "common limits: 12000, 18000", (p, v) => p with { TrackerAltitudeLimit = new HeightMsl(v) }),
         PlanKey.Switch("tracker.allow_no_checksum",
             (p, v) => p with { Belief = p.Belief with { AllowNoChecksum = v } }),
         PlanKey.Whole("tracker.min_satellites", 3, 12, "three dimensions need 4",

@@ -151,8 +151,10 @@ public sealed class PlanReader
         Pair("launch.longitude_deg", "launch.latitude_deg");
         if (_lines.TryGetValue("parachute.drag_area_m2", out int area)
             && _lines.TryGetValue("parachute.descent_rate_mps", out int rate))
-            throw Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps", "one of the two, not both");
-        Below("alarms.ascent_slow_mps", _plan.Alarms.AscentSlowMps, "alarms.ascent_fast_mps", _plan.Alarms.AscentFastMps);
+            throw Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
+                "one of the two, not both");
+        Below("alarms.ascent_slow_mps", _plan.Alarms.AscentSlowMps, "alarms.ascent_fast_mps",
+            _plan.Alarms.AscentFastMps);
         Below("alarms.descent_slow_mps", _plan.Alarms.DescentSlowMps, "alarms.descent_fast_mps",
             _plan.Alarms.DescentFastMps);
         Below("launch.height_m", _plan.LaunchHeight?.Metres ?? double.MinValue, "balloon.burst_height_m",

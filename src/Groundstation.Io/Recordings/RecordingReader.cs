@@ -1,4 +1,3 @@
-using System.Text;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using Groundstation.Io.Storage;
@@ -16,21 +15,16 @@ public sealed class RecordingReader : IDisposable
     // A stamp farther ahead than this is a damaged one, not a flight: the station would work through every second.
     private static readonly TimeSpan _farthest = TimeSpan.FromDays(366);
 
-    // A hostile log must not make the station keep a thousand receivers.
-    private const int MaxSources = 64;
-
-    private static readonly SourceId _defaultSource = new("radio1");
-
     private readonly LineScanner _lines;
     private readonly SentenceClock _clock;
     private readonly LineAssembler _assembler = new();
     private readonly byte[] _line = new byte[LineScanner.MaxLine + 2];
     private readonly byte[] _raw = new byte[LineScanner.MaxLine + 2];
-    private readonly List<SourceId> _names = [];
+    private readonly SourceNames _names = new();
     private readonly List<SourceId> _linked = [];
 
     private ReadOnlyMemory<byte> _rest;
-    private SourceId _source = _defaultSource;
+    private SourceId _source = SourceNames.First;
     private Instant _now;
     private bool _started;
     private bool _stamped;
@@ -153,7 +147,9 @@ public sealed class RecordingReader : IDisposable
         Options = FileOptions.SequentialScan,
     });
 
-    /// <summary>Takes a line; true when it is an event by itself, false when its bytes are to be cut into pieces.</summary>
+    /// <summary>
+    /// Takes a line; true when it is an event by itself, false when its bytes are to be cut into pieces.
+    /// </summary>
     private bool Take(ReadOnlySpan<byte> line, LineEnd end, out RecordedEvent next)
     {
         next = default;
@@ -170,7 +166,7 @@ public sealed class RecordingReader : IDisposable
                 return true;
             }
 
-            _source = Name(source);
+            _source = _names.Find(source);
             if (StationLine.TryReadRaw(content, _raw, out int count))
             {
                 _rest = default;
@@ -263,34 +259,5 @@ public sealed class RecordingReader : IDisposable
         }
 
         _started = true;
-    }
-
-    private SourceId Name(ReadOnlySpan<byte> name)
-    {
-        foreach (SourceId known in _names)
-        {
-            if (Same(known.Name, name))
-                return known;
-        }
-
-        // A foreign name is only a label; one that could not be ours becomes the first radio's.
-        if (!TagBlock.IsName(name) || name.SequenceEqual("station"u8) || _names.Count == MaxSources)
-            return _defaultSource;
-        SourceId added = new(Encoding.ASCII.GetString(name));
-        _names.Add(added);
-        return added;
-    }
-
-    private static bool Same(string known, ReadOnlySpan<byte> name)
-    {
-        if (known.Length != name.Length)
-            return false;
-        for (int i = 0; i < name.Length; i++)
-        {
-            if (known[i] != name[i])
-                return false;
-        }
-
-        return true;
     }
 }

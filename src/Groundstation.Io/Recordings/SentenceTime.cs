@@ -58,7 +58,9 @@ internal readonly record struct SentenceTime(TimeSpan TimeOfDay, DateOnly? Date,
         return end < 0 ? body : body[..end];
     }
 
-    /// <summary>hhmmss with any count of decimals; milliseconds are kept, the rest is cut. 60 is a leap second.</summary>
+    /// <summary>
+    /// hhmmss with any count of decimals; milliseconds are kept, the rest is cut. 60 is a leap second.
+    /// </summary>
     private static bool TryTimeOfDay(ReadOnlySpan<byte> text, out TimeSpan tod)
     {
         tod = default;
@@ -99,7 +101,7 @@ internal readonly record struct SentenceTime(TimeSpan TimeOfDay, DateOnly? Date,
     private static bool TwoDigits(ReadOnlySpan<byte> text, int at, int max, out int value)
     {
         value = 0;
-        if (text.Length < at + 2 || text[at] is < (byte)'0' or > (byte)'9' || text[at + 1] is < (byte)'0' or > (byte)'9')
+        if (text.Length < at + 2 || text.Slice(at, 2).ContainsAnyExceptInRange((byte)'0', (byte)'9'))
             return false;
         value = (text[at] - '0') * 10 + text[at + 1] - '0';
         return value <= max;

@@ -71,7 +71,9 @@ internal static class TagBlock
         return true;
     }
 
-    /// <summary>True for 1 to 15 letters, digits, <c>-</c> or <c>_</c>: nothing that could be a path or an escape.</summary>
+    /// <summary>
+    /// True for 1 to 15 letters, digits, <c>-</c> or <c>_</c>: nothing that could be a path or an escape.
+    /// </summary>
     public static bool IsName(ReadOnlySpan<byte> name)
     {
         if (name.Length is 0 or > 15)

@@ -36,7 +36,8 @@ public static class HeadlessSummary
         Say($"alarms raised: {Alarms(totals)}");
         if (totals.Callouts > 0)
             Say($"callouts: {totals.Callouts}");
-        Say($"files: {(outcome.Folder is null ? "none written" : outcome.Folder + ": " + string.Join(", ", outcome.Files))}");
+        string files = string.Join(", ", outcome.Files);
+        Say($"files: {(outcome.Folder is null ? "none written" : $"{outcome.Folder}: {files}")}");
         return text.ToString();
 
         void Say(FormattableString line) =>
@@ -45,8 +46,8 @@ public static class HeadlessSummary
         void SayLanding(LandingEstimate e)
         {
             Say($"landing estimate: {e.Position}, ground {e.Ground.Metres:F0} m, at {e.LandingUtc}");
-            Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}, newest believed fix {
-                e.HeardAgeS:F0} s old");
+            Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}");
+            Say($"  newest believed fix {e.HeardAgeS:F0} s old");
             Say($"  50 % area: {Area(e.Area50)}");
             Say($"  95 % area: {Area(e.Area95)}");
             if (e.LastWind is { } lastWind)
@@ -55,7 +56,8 @@ public static class HeadlessSummary
     }
 
     private static string Area(SearchArea area) => string.Create(CultureInfo.InvariantCulture,
-        $"{area.MajorM:F0} m × {area.MinorM:F0} m semi-axes, major axis {area.AzimuthDeg:F0}° true, {area.AreaM2 / 1e6:F2} km²");
+        $"{area.MajorM:F0} m × {area.MinorM:F0} m semi-axes, major axis {area.AzimuthDeg:F0}° true, ")
+        + string.Create(CultureInfo.InvariantCulture, $"{area.AreaM2 / 1e6:F2} km²");
 
     private static string Rejected(Snapshot last)
     {

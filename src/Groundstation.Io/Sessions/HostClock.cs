@@ -22,7 +22,8 @@ public sealed class HostClock
 
     /// <summary>A clock that starts now.</summary>
     /// <param name="time">The host's clocks.</param>
-    /// <param name="notBefore">The last stamp of an earlier session of the same flight; null when there is none.</param>
+    /// <param name="notBefore">The last stamp of an earlier session of the same flight; null when there is none.
+    /// </param>
     /// <param name="uptimeS">Seconds since the host started, sleep included; null: as the system tells.</param>
     public HostClock(TimeProvider time, Instant? notBefore = null, Func<double?>? uptimeS = null)
     {
@@ -41,7 +42,9 @@ public sealed class HostClock
         _asleepS = AsleepS();
     }
 
-    /// <summary>Seconds by which the host clock was behind the flight's last stamp at the start; 0 when it was not.</summary>
+    /// <summary>
+    /// Seconds by which the host clock was behind the flight's last stamp at the start; 0 when it was not.
+    /// </summary>
     public double StartedBehindS { get; }
 
     /// <summary>The stamp for something that comes now.</summary>
@@ -65,8 +68,9 @@ public sealed class HostClock
         if (Math.Abs(step) < StepS)
             return null;
         _offsetS += step;
+        string way = step > 0 ? "forward" : "back";
         return string.Create(CultureInfo.InvariantCulture,
-            $"the host clock was set {(step > 0 ? "forward" : "back")} by {Math.Abs(step):F0} s: stamps go on unchanged");
+            $"the host clock was set {way} by {Math.Abs(step):F0} s: stamps go on unchanged");
     }
 
     private Instant HostUtc() => Instant.FromUnixMilliseconds(_time.GetUtcNow().ToUnixTimeMilliseconds());

@@ -1,5 +1,3 @@
-using System.Buffers;
-using System.Collections.Concurrent;
 using Groundstation.Core;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -11,38 +9,30 @@ using Groundstation.Io.Sources;
 namespace Groundstation.Io.Sessions;
 
 /// <summary>
-/// A flight as it happens: what the sources give is stamped, put in one order, recorded, and then handed to the station.
+/// A flight as it happens: what the sources give is put in one order, recorded, and then handed to the station.
 /// The station runs on the thread that calls <see cref="Run"/>; everything else here may be used from any thread.
 /// </summary>
-public sealed class LiveSession : ISourceSink, IDisposable
+public sealed partial class LiveSession : IDisposable
 {
-    // A tick comes this long after the whole second, so that a line that came within it is in the queue before.
-    private static readonly TimeSpan _afterSecond = TimeSpan.FromMilliseconds(20);
-
     private static readonly TimeSpan _longestStop = TimeSpan.FromSeconds(1);
-
-    // Chunks of at most 4 kB that may wait while the station is busy; then a source is made to wait.
-    private const int QueueLength = 4096;
 
     private readonly FlightFolder _folder;
     private readonly TimeProvider _time;
     private readonly IReadOnlyList<SourcePump> _pumps;
     private readonly Dictionary<SourceId, SourceLine> _sources;
-    private readonly BlockingCollection<Incoming> _queue = new(QueueLength);
-    private readonly CancellationTokenSource _closing = new();
+    private readonly ArrivalQueue _queue = new();
     private readonly StationRunner _runner;
     private readonly List<string> _notes = [];
     private HostClock? _clock;
     private long _lastEventSecond;
-    private long _looked;
-    private string _trouble = "";
     private int _live;
     private long _events;
     private volatile string _fault = "";
 
     /// <summary>A session that has not begun.</summary>
     /// <param name="plan">The plan. When the flight goes on, the seed recorded at its beginning stays in force.</param>
-    /// <param name="folder">Takes recording and logs; opened for <see cref="FolderUse.Live"/>. Disposed with the session.</param>
+    /// <param name="folder">Takes recording and logs; opened for <see cref="FolderUse.Live"/>. Disposed with the
+    /// session.</param>
     /// <param name="pumps">The sources, each under a name of its own.</param>
     /// <param name="time">The host's clocks.</param>
     /// <param name="publishEvery">Shortest time between two snapshots; null: only one at the end.</param>
@@ -74,7 +64,7 @@ public sealed class LiveSession : ISourceSink, IDisposable
     public bool SourcesEnded => Volatile.Read(ref _live) == 0;
 
     /// <summary>Something the operator does; it joins the events now.</summary>
-    public void Act(OperatorAct act) => Enqueue(new Incoming(default, default) { Act = act });
+    public void Act(OperatorAct act) => _queue.Act(act);
 
     /// <summary>
     /// Runs until stopped. A flight that was in the folder is first rebuilt from its recording. Call once.
@@ -85,24 +75,25 @@ public sealed class LiveSession : ISourceSink, IDisposable
     {
         Rebuild();
         _clock = new HostClock(_time, _folder.Continues ? _runner.Last : null);
+        _queue.Clock = _clock;
         Handle(RecordedEvent.Opened(Stamp(), Plan.Seed));
         if (_folder.Repaired.Length > 0)
             Note("recording", _folder.Repaired);
         if (_clock.StartedBehindS > 0)
             Note("clock", FormattableString.Invariant(
-                $"the host clock is {_clock.StartedBehindS:F0} s behind this flight's last stamp: stamps go on from there"));
+                $"the host clock is {_clock.StartedBehindS:F0} s behind this flight's last stamp: stamps go on there"));
 
         using CancellationTokenSource syncing = new();
         Task syncer = Task.Run(() => Sync(syncing.Token), CancellationToken.None);
-        using CancellationTokenRegistration closing = stop.Register(_closing.Cancel);
-        Task[] pumping = [.. _pumps.Select(pump => Task.Run(() => pump.RunAsync(this, _closing.Token)))];
+        using CancellationTokenRegistration closing = stop.Register(_queue.Close);
+        Task[] pumping = [.. _pumps.Select(pump => Task.Run(() => pump.RunAsync(_queue, _queue.Closing)))];
         try
         {
             Loop(untilSourcesEnd, stop);
         }
         finally
         {
-            _closing.Cancel();
+            _queue.Close();
             try
             {
                 // A pump that does not end in time is left behind: a port that hangs must not hold up the end.
@@ -123,24 +114,10 @@ public sealed class LiveSession : ISourceSink, IDisposable
     public SessionOutcome Outcome() => new(_runner.Newest, _runner.Totals, _folder, _notes);
 
     /// <inheritdoc/>
-    void ISourceSink.Bytes(SourceId source, ReadOnlySpan<byte> bytes)
-    {
-        byte[] copy = ArrayPool<byte>.Shared.Rent(bytes.Length);
-        bytes.CopyTo(copy);
-        Enqueue(new Incoming(source, _clock!.Now) { Bytes = copy, Count = bytes.Length });
-    }
-
-    /// <inheritdoc/>
-    void ISourceSink.Link(SourceId source, LinkState state, string why) =>
-        Enqueue(new Incoming(source, _clock!.Now) { State = state, Why = why });
-
-    /// <inheritdoc/>
     public void Dispose()
     {
-        _closing.Cancel();
-        _folder.Dispose();
         _queue.Dispose();
-        _closing.Dispose();
+        _folder.Dispose();
     }
 
     private static ulong? RecordedSeed(FlightFolder folder)
@@ -151,7 +128,9 @@ public sealed class LiveSession : ISourceSink, IDisposable
         return reader.Seed;
     }
 
-    /// <summary>Replays what the folder holds, so that the station stands where it stood, and its logs with it.</summary>
+    /// <summary>
+    /// Replays what the folder holds, so that the station stands where it stood, and its logs with it.
+    /// </summary>
     private void Rebuild()
     {
         if (!_folder.Continues)
@@ -161,8 +140,6 @@ public sealed class LiveSession : ISourceSink, IDisposable
             _runner.Apply(e);
         _folder.Rebuilt();
         _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
-        if (_folder.Repaired.Length > 0)
-            _notes.Add($"{_folder.Path}: {_folder.Repaired}");
         _runner.Publish();
     }
 
@@ -182,53 +159,9 @@ public sealed class LiveSession : ISourceSink, IDisposable
 
             OnTime();
             _runner.PublishIfDue();
-            if (untilSourcesEnd && SourcesEnded && _queue.Count == 0)
+            if (untilSourcesEnd && SourcesEnded && _queue.IsEmpty)
                 return;
         }
-    }
-
-    /// <summary>Milliseconds until something is due with nothing coming in.</summary>
-    private int Wait()
-    {
-        Instant now = _clock!.Now;
-        TimeSpan wait = NextSecond(now) + _afterSecond - now;
-        foreach (SourceLine source in _sources.Values)
-        {
-            if (source.Due is { } due)
-                wait = Shorter(wait, due - now);
-        }
-
-        if (_runner.PublishDue() is { } publish)
-            wait = Shorter(wait, publish);
-        return (int)Math.Clamp(Math.Ceiling(wait.TotalMilliseconds), 0, 1020);
-    }
-
-    /// <summary>What is due by the clock: unfinished stretches, the tick, and once a second a look around.</summary>
-    private void OnTime()
-    {
-        Instant now = Stamp();
-        foreach (SourceLine source in _sources.Values)
-        {
-            if (source.Due is { } due && now >= due)
-                Flush(source, now);
-        }
-
-        long second = SecondOf(now);
-        if (second == _looked)
-            return;
-        _looked = second;
-        // The second that has just ended had no event: the station is told that it is over.
-        if (_lastEventSecond < second - 1)
-            Handle(RecordedEvent.OfTime(RecordedKind.Tick, now));
-        if (_clock!.Check() is { } step)
-            Note("clock", step);
-        _folder.Look();
-        string trouble = _folder.Trouble;
-        if (trouble == _trouble)
-            return;
-        _trouble = trouble;
-        _fault = trouble;
-        Note("storage", trouble);
     }
 
     private void Take(in Incoming next)
@@ -249,7 +182,7 @@ public sealed class LiveSession : ISourceSink, IDisposable
                     Handle(RecordedEvent.Received(source.Id, at, piece));
             }
 
-            ArrayPool<byte>.Shared.Return(bytes);
+            ArrivalQueue.Return(bytes);
         }
         else
         {
@@ -267,7 +200,9 @@ public sealed class LiveSession : ISourceSink, IDisposable
             Handle(RecordedEvent.Received(source.Id, at, piece));
     }
 
-    /// <summary>The end in good order: what has come is worked through, then the recording says that it ends here.</summary>
+    /// <summary>
+    /// The end in good order: what has come is worked through, then the recording says that it ends here.
+    /// </summary>
     private void Close()
     {
         while (_queue.TryTake(out Incoming left))
@@ -290,49 +225,8 @@ public sealed class LiveSession : ISourceSink, IDisposable
         Volatile.Write(ref _events, _events + 1);
     }
 
-    /// <summary>Something the station's own housekeeping has to say: an event like the operator's, so a replay shows it.</summary>
-    private void Note(string verb, string text)
-    {
-        Handle(RecordedEvent.Acted(Stamp(), new OperatorAct(verb, text)));
-        if (text.Length > 0)
-            _notes.Add(text);
-    }
-
-    private void Enqueue(in Incoming next)
-    {
-        try
-        {
-            _queue.Add(next, _closing.Token);
-        }
-        catch (Exception e) when (e is ObjectDisposedException or InvalidOperationException && _closing.IsCancellationRequested)
-        {
-            throw new OperationCanceledException(_closing.Token);
-        }
-    }
-
     /// <summary>A stamp for now, on the station's thread: not earlier than any event.</summary>
     private Instant Stamp() => Later(_clock!.Now, _runner.Last);
 
-    private async Task Sync(CancellationToken stop)
-    {
-        using PeriodicTimer timer = new(TimeSpan.FromSeconds(1), _time);
-        try
-        {
-            while (await timer.WaitForNextTickAsync(stop).ConfigureAwait(false))
-                _folder.Sync();
-        }
-        catch (OperationCanceledException)
-        {
-            // Closing syncs once more.
-        }
-    }
-
-    private static Instant NextSecond(Instant now) =>
-        new((SecondOf(now) + 1) * TimeSpan.TicksPerSecond);
-
-    private static long SecondOf(Instant at) => at.Ticks / TimeSpan.TicksPerSecond;
-
     private static Instant Later(Instant a, Instant b) => a > b ? a : b;
-
-    private static TimeSpan Shorter(TimeSpan a, TimeSpan b) => a < b ? a : b;
 }

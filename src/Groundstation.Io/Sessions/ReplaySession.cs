@@ -31,8 +31,10 @@ public sealed class ReplaySession : IDisposable
 
     /// <summary>A replay that has not begun.</summary>
     /// <param name="reader">The recording; disposed with the session.</param>
-    /// <param name="plan">The plan. Its seed gives way to the recorded one, unless the plan file states its own.</param>
-    /// <param name="folder">Takes a copy of the recording and the logs; null: nothing is written. Disposed with the session.</param>
+    /// <param name="plan">The plan. Its seed gives way to the recorded one, unless the plan file states its own.
+    /// </param>
+    /// <param name="folder">Takes a copy of the recording and the logs; null: nothing is written. Disposed with the
+    /// session.</param>
     /// <param name="rate">Times as fast as it was, above 0; null: as fast as it goes.</param>
     /// <param name="time">For the pace.</param>
     /// <param name="publishEvery">Shortest time between two snapshots; null: only one at the end.</param>

@@ -5,7 +5,9 @@ using Groundstation.Io.Recordings;
 
 namespace Groundstation.Io.Sessions;
 
-/// <summary>One thing that came to a live session, in the order of its queue: bytes, a link's change or an act.</summary>
+/// <summary>
+/// One thing that came to a live session, in the order of its queue: bytes, a link's change or an act.
+/// </summary>
 /// <param name="Source">From which source; none for an act.</param>
 /// <param name="At">When it came.</param>
 internal readonly record struct Incoming(SourceId Source, Instant At)
@@ -26,7 +28,9 @@ internal readonly record struct Incoming(SourceId Source, Instant At)
     public OperatorAct? Act { get; init; }
 }
 
-/// <summary>The line of one source that is being received, and when it has to be recorded although it has no end yet.</summary>
+/// <summary>
+/// The line of one source that is being received, and when it has to be recorded although it has no end yet.
+/// </summary>
 /// <param name="id">Which source.</param>
 internal sealed class SourceLine(SourceId id)
 {

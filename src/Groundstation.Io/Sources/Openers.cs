@@ -4,7 +4,9 @@ using System.Net.Sockets;
 
 namespace Groundstation.Io.Sources;
 
-/// <summary>Ways to open each kind of source. Each throws when it cannot; <see cref="SourcePump"/> tries again.</summary>
+/// <summary>
+/// Ways to open each kind of source. Each throws when it cannot; <see cref="SourcePump"/> tries again.
+/// </summary>
 internal static class Openers
 {
     /// <summary>

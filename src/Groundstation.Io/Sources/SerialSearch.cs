@@ -10,7 +10,9 @@ namespace Groundstation.Io.Sources;
 /// <param name="ports">The ports there are; null: those the system names.</param>
 internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>>? ports = null)
 {
-    /// <summary>Rates in the order of how usual they are: NMEA's common setting and its standard one come first.</summary>
+    /// <summary>
+    /// Rates in the order of how usual they are: NMEA's common setting and its standard one come first.
+    /// </summary>
     public static readonly int[] Rates = [9600, 4800, 115200, 38400, 57600, 19200];
 
     /// <summary>Listening time for one rate: a receiver with one epoch a second is heard at least once.</summary>

@@ -53,7 +53,9 @@ public sealed class SourcePump
     /// <summary>Where from.</summary>
     public SourceAddress Address { get; }
 
-    /// <summary>Runs until stopped, or until the source has ended for good. Never throws for what a source does.</summary>
+    /// <summary>
+    /// Runs until stopped, or until the source has ended for good. Never throws for what a source does.
+    /// </summary>
     public async Task RunAsync(ISourceSink sink, CancellationToken stop)
     {
         Reporter report = new(Id, sink);

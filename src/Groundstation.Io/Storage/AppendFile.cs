@@ -124,7 +124,9 @@ internal sealed class AppendFile : IDisposable
             Put([]);
     }
 
-    /// <summary>Moves the file over another, on the same disk: whoever looks sees the old one or the new one, whole.</summary>
+    /// <summary>
+    /// Moves the file over another, on the same disk: whoever looks sees the old one or the new one, whole.
+    /// </summary>
     public void MoveOver(string path)
     {
         Flush();

@@ -32,8 +32,9 @@ public sealed class FlightFolderTests : IDisposable
         }
 
         Assert.StartsWith("utc,phase,altitude_m,latitude_deg,longitude_deg,ground_m,landing_utc,method,area50_major_m,"
-            + "area50_minor_m,area50_azimuth_deg,area95_major_m,area95_minor_m,area95_azimuth_deg,lastwind_latitude_deg,"
-            + "lastwind_longitude_deg,heard_age_s", Text("landing.csv"), StringComparison.Ordinal);
+            + "area50_minor_m,area50_azimuth_deg,area95_major_m,area95_minor_m,area95_azimuth_deg,"
+            + "lastwind_latitude_deg,lastwind_longitude_deg,heard_age_s", Text("landing.csv"),
+            StringComparison.Ordinal);
         Assert.StartsWith("utc,heard_utc,source,latitude_deg,longitude_deg,altitude_m,", Text("fixes.csv"),
             StringComparison.Ordinal);
         Assert.All(new[] { "fixes", "winds", "landing", "alarms", "callouts" },
@@ -73,8 +74,9 @@ public sealed class FlightFolderTests : IDisposable
         Assert.EndsWith("\r\n2026-06-20T23:59:59.123Z,2026-06-21T00:00:00.123Z,radio1,0.000000000,12.123456789,,,,,,,,,"
             + "nearest-to-arrival,no,no-altitude horizontal-jump,\"moved 900 m, 30 m allowed\"\r\n", Text("fixes.csv"),
             StringComparison.Ordinal);
-        Assert.EndsWith("\r\n2026-06-21T00:00:00.123Z,descent,12345.7,48.123457,-30.000000,100.0,2026-06-21T00:30:00.123Z,"
-            + "silent,300.0,200.0,45.0,900.0,600.0,45.0,,,61.3,0.0,\r\n", Text("landing.csv"), StringComparison.Ordinal);
+        Assert.EndsWith("\r\n2026-06-21T00:00:00.123Z,descent,12345.7,48.123457,-30.000000,100.0,"
+            + "2026-06-21T00:30:00.123Z,silent,300.0,200.0,45.0,900.0,600.0,45.0,,,61.3,0.0,\r\n", Text("landing.csv"),
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -106,8 +108,11 @@ public sealed class FlightFolderTests : IDisposable
     public void An_alarm_row_has_severity_and_state_as_words()
     {
         using (FlightFolder folder = FlightFolder.Open(_temp["f"], FolderUse.Live))
-            folder.Log.Alarm(_at, "raised", new AlarmState("no-fix", Severity.Warning, AlarmPhase.ReturnedUnacknowledged,
-                "No fix for 31 s", "c", "n", _at, 1, null));
+        {
+            folder.Log.Alarm(_at, "raised", new AlarmState("no-fix", Severity.Warning,
+                AlarmPhase.ReturnedUnacknowledged, "No fix for 31 s", "c", "n", _at, 1, null));
+        }
+
         Assert.EndsWith("no-fix,warning,raised,returned-unacknowledged,No fix for 31 s,c,n\r\n", Text("alarms.csv"),
             StringComparison.Ordinal);
     }

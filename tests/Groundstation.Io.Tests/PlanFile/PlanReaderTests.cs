@@ -4,7 +4,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.PlanFile;
 
-/// <summary>A plan is read strictly: the first thing wrong is told in one line that names file, line, key and remedy.</summary>
+/// <summary>
+/// A plan is read strictly: the first thing wrong is told in one line that names file, line, key and remedy.
+/// </summary>
 public sealed class PlanReaderTests
 {
     [Fact]
@@ -50,9 +52,10 @@ public sealed class PlanReaderTests
         [
             "[launch]\nlatitude_deg = 1\nlongitude_deg = 2\n[[wind]]\nheight_m=10\nfrom_deg=0\nspeed_mps=3",
             "launch.latitude_deg = 1\nlaunch.longitude_deg = 2.0\nwind = [{height_m=10, from_deg=0, speed_mps=3}]",
-            "launch = {latitude_deg = 1, longitude_deg = 2}\n\"wind\" = [\n {height_m=10, from_deg=0.0, speed_mps=3},\n]",
+            "launch = {latitude_deg = 1, longitude_deg = 2}\n\"wind\" = [\n {height_m=10, from_deg=0, speed_mps=3},\n]",
         ];
-        Assert.Single(ways.Select(text => PlanReader.Parse(text, "p")).Select(p => (p.LaunchSite, p.Forecast[0])).Distinct());
+        Assert.Single(ways.Select(text => PlanReader.Parse(text, "p"))
+            .Select(p => (p.LaunchSite, p.Forecast[0])).Distinct());
     }
 
     [Theory]
@@ -64,7 +67,8 @@ public sealed class PlanReaderTests
     [InlineData("[lunch]\nx = 48", 1, "[lunch] unknown", "did you mean launch?")]
     [InlineData("[[launch]]\nheight_m = 4", 1, "[[launch]]", "as [launch]")]
     [InlineData("speed = 3", 1, "speed unknown", "no key of a plan")]
-    [InlineData("# c\n\n[tracker]\nmin_satellites = 4.5", 4, "tracker.min_satellites = 4.5", "a whole number from 3 to 12")]
+    [InlineData("# c\n\n[tracker]\nmin_satellites = 4.5", 4, "tracker.min_satellites = 4.5",
+        "a whole number from 3 to 12")]
     [InlineData("[tracker]\nallow_no_checksum = 1", 2, "tracker.allow_no_checksum = 1", "true or false")]
     [InlineData("[display]\nunits = \"imperial\"", 2, "display.units", "\"metric\" or \"customary\"")]
     [InlineData("[flight]\nname = \"a\\u001bb\"", 2, "flight.name", "printable")]

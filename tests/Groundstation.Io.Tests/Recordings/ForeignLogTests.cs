@@ -40,7 +40,8 @@ public sealed class ForeignLogTests : IDisposable
         string[] lines = Encoding.Latin1.GetString(File.ReadAllBytes(path)).Split(['\r', '\n'],
             StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal(lines.Count(line => line[0] == '#'), reader.Comments);
-        Assert.Equal(string.Concat(lines.Where(line => line[0] != '#').Select(line => line + "\r\n")), given.ToString());
+        Assert.Equal(string.Concat(lines.Where(line => line[0] != '#').Select(line => line + "\r\n")),
+            given.ToString());
         // From the files' own heads: the longest runs from a cold start without a fix to the next day's first fix.
         Assert.True(span < 25 * 3600, $"spans {span} s");
     }
@@ -54,7 +55,8 @@ public sealed class ForeignLogTests : IDisposable
     [InlineData("ublox-neo-m9n-nmea.log", "2020-07-11T22:37:45", 60)]
     public void A_log_is_placed_in_time_by_its_own_UTC(string name, string start, int seconds)
     {
-        using RecordingReader reader = RecordingReader.Open(Path.Combine(AppContext.BaseDirectory, "data", "nmea", name));
+        string path = Path.Combine(AppContext.BaseDirectory, "data", "nmea", name);
+        using RecordingReader reader = RecordingReader.Open(path);
         Assert.True(reader.Read(out RecordedEvent first));
         RecordedEvent last = first;
         while (reader.Read(out RecordedEvent e))
@@ -74,7 +76,8 @@ public sealed class ForeignLogTests : IDisposable
     public void Lines_before_and_between_times_take_the_running_time()
     {
         List<RecordedEvent> events = Read("first\n" + Gga("120000") + "x\n" + Gga("120001") + "y\n");
-        Assert.Equal(["12:00:00.000", "12:00:00.000", "12:00:00.000", "12:00:01.000", "12:00:01.000"], TimesOfDay(events));
+        Assert.Equal(["12:00:00.000", "12:00:00.000", "12:00:00.000", "12:00:01.000", "12:00:01.000"],
+            TimesOfDay(events));
         Assert.Equal(new DateOnly(2000, 1, 1), events[0].At.Date);
     }
 
@@ -169,7 +172,8 @@ public sealed class ForeignLogTests : IDisposable
             Assert.Throws<UserErrorException>(() => RecordingPath.Find(_folder.Path)).Message);
         Assert.Equal($"{_folder["empty"]}: holds no line; nothing to replay",
             Assert.Throws<UserErrorException>(() => RecordingReader.Open(_folder.Write("empty", "\r\n"))).Message);
-        Assert.Contains("cannot be read", Assert.Throws<UserErrorException>(() => RecordingReader.Open(_folder.Path)).Message,
+        Assert.Contains("cannot be read",
+            Assert.Throws<UserErrorException>(() => RecordingReader.Open(_folder.Path)).Message,
             StringComparison.Ordinal);
     }
 

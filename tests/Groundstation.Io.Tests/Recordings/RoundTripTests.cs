@@ -8,7 +8,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Recordings;
 
-/// <summary>What is recorded comes back: the same events, to the byte, whatever came and however it was chunked.</summary>
+/// <summary>
+/// What is recorded comes back: the same events, to the byte, whatever came and however it was chunked.
+/// </summary>
 public sealed class RoundTripTests : IDisposable
 {
     private static readonly SourceId _radio = new("radio1");
@@ -23,7 +25,7 @@ public sealed class RoundTripTests : IDisposable
     [InlineData("\r\n\n\r", "")]
     [InlineData("  \r\n", "  \r\n")]
     public void Line_ends_of_every_kind_become_CR_LF_and_blank_lines_vanish(string sent, string pieces) =>
-        Assert.Equal(pieces, string.Join('|', Cut(Encoding.Latin1.GetBytes(sent), 1000).Select(Encoding.Latin1.GetString)));
+        Assert.Equal(pieces, string.Join('|', Cut(Bytes.Of(sent), 1000).Select(Encoding.Latin1.GetString)));
 
     [Fact]
     public void A_line_without_end_is_cut_at_the_cap_and_its_late_end_is_kept()
@@ -74,7 +76,7 @@ public sealed class RoundTripTests : IDisposable
             RecordedEvent.Acted(_start, new OperatorAct("acknowledge", "")),
             RecordedEvent.OfTime(RecordedKind.Tick, _start.PlusSeconds(2)),
             RecordedEvent.Received(_radio, _start.PlusSeconds(3), "$PGSE,TICK*2B\r\n"u8.ToArray()),
-            RecordedEvent.Received(new SourceId("chase"), _start.PlusSeconds(3), "\\s:x,c:1*5A\\$GPGLL*00\r\n"u8.ToArray()),
+            RecordedEvent.Received(SourceId.Chase, _start.PlusSeconds(3), "\\s:x,c:1*5A\\$GPGLL*00\r\n"u8.ToArray()),
             RecordedEvent.OfTime(RecordedKind.Ended, _start.PlusSeconds(4)),
         ];
         AssertSame(events, Back(Record(events)));
@@ -127,7 +129,8 @@ public sealed class RoundTripTests : IDisposable
     {
         string[] parts =
         [
-            "\r", "\n", "\r\n", "\r\r\n", "$PGSE,RAW,^00,1*00", "$PGSE", "\\s:radio1,c:1782000000123*00\\", "^", "*", ",",
+            "\r", "\n", "\r\n", "\r\r\n", "$PGSE,RAW,^00,1*00", "$PGSE", "\\s:radio1,c:1782000000123*00\\", "^",
+            "*", ",",
             "$GPGGA,120000.00,4333.60316,N,11612.60123,W,1,10,0.9,872.5,M,-16.1,M,,*50\r\n", new string('q', 1023),
             "\0", "\u001b[2J", "\u00ff\u00fe",
         ];

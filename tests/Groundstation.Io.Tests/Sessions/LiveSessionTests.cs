@@ -47,7 +47,8 @@ public sealed class LiveSessionTests : IDisposable
     {
         await Live("first", Sent(0, 300));
         byte[] recording = File.ReadAllBytes(_temp["first/received.nmea"]);
-        foreach (int cut in new[] { recording.Length, recording.Length - 1, recording.Length - 40, recording.Length / 2 })
+        int all = recording.Length;
+        foreach (int cut in new[] { all, all - 1, all - 40, all / 2 })
         {
             string name = $"cut{cut}";
             Directory.CreateDirectory(_temp[name]);
@@ -60,7 +61,8 @@ public sealed class LiveSessionTests : IDisposable
             AssertSameLogs(name, name + "again");
             byte[] after = File.ReadAllBytes(_temp[name + "/received.nmea"]);
             Assert.Equal(recording[..cut], after[..cut]);
-            string[] times = [.. File.ReadAllLines(_temp[name + "/fixes.csv"]).Skip(1).Select(row => row.Split(',')[0])];
+            string[] rows = File.ReadAllLines(_temp[name + "/fixes.csv"])[1..];
+            string[] times = [.. rows.Select(row => row.Split(',')[0])];
             Assert.Equal(times.Distinct(), times);
             Assert.Equal(times.Order(StringComparer.Ordinal), times);
         }
@@ -204,8 +206,7 @@ public sealed class LiveSessionTests : IDisposable
 
     /// <summary>A climb at 5 m/s with a fix a second, from second to second; 12:00:00 on the day of the test.</summary>
     private static string[] Sent(int from, int to) => [.. Enumerable.Range(from, to - from).Select(i =>
-        ForeignLine(FormattableString.Invariant(
-            $"GPGGA,12{i / 60:00}{i % 60:00}.00,4815.{i * 3:00000},N,03030.{i * 5:00000},W,1,10,0.9,{200 + i * 5:F1},M,50.0,M,,")))];
-
-    private static string ForeignLine(string body) => Recordings.ForeignLogTests.Line(body);
+        Recordings.ForeignLogTests.Line(FormattableString.Invariant($"GPGGA,12{i / 60:00}{i % 60:00}.00,")
+            + FormattableString.Invariant($"4815.{i * 3:00000},N,03030.{i * 5:00000},W,1,10,0.9,")
+            + FormattableString.Invariant($"{200 + i * 5:F1},M,50.0,M,,")))];
 }

@@ -28,7 +28,7 @@ public sealed class SourceAddressTests
 
     [Fact]
     public void UDP_listens_on_this_computer_only_unless_told_otherwise() =>
-        Assert.Equal(System.Net.IPAddress.Loopback, Assert.IsType<UdpAddress>(SourceAddress.Parse("udp:10110")).Address);
+        Assert.Equal(new UdpAddress(System.Net.IPAddress.Loopback, 10110), SourceAddress.Parse("udp:10110"));
 
     [Theory]
     [InlineData("", "serial:DEVICE[@BAUD]")]

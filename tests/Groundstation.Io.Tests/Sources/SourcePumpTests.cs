@@ -8,7 +8,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Sources;
 
-/// <summary>Sources on real pseudo-terminals and sockets: nothing lost while up, back by themselves, never a hang.</summary>
+/// <summary>
+/// Sources on real pseudo-terminals and sockets: nothing lost while up, back by themselves, never a hang.
+/// </summary>
 public sealed class SourcePumpTests : IDisposable
 {
     private static readonly SourceId _radio = new("radio1");
@@ -115,7 +117,8 @@ public sealed class SourcePumpTests : IDisposable
     public async Task A_search_that_finds_nothing_says_where_it_listened()
     {
         SerialSearch search = new(TimeProvider.System, () => [_folder["absent"]]);
-        SourceTroubleException none = await Assert.ThrowsAsync<SourceTroubleException>(() => search.Open(_ => { }, _limit));
+        SourceTroubleException none = await Assert.ThrowsAsync<SourceTroubleException>(
+            () => search.Open(_ => { }, _limit));
         Assert.Contains($"{_folder["absent"]}: absent", none.Message, StringComparison.Ordinal);
         Assert.Contains("9600, 4800, 115200, 38400, 57600, 19200", none.Message, StringComparison.Ordinal);
     }

@@ -1,0 +1,91 @@
+using Groundstation.Core;
+using Groundstation.Core.Quantities;
+using Groundstation.Io.Recordings;
+
+namespace Groundstation.Io.Sessions;
+
+/// <summary>What a live session does by the clock: stretches without a line end, ticks, a look at clock and disk.</summary>
+public sealed partial class LiveSession
+{
+    // A tick comes this long after the whole second, so that a line that came within it is in the queue before.
+    private static readonly TimeSpan _afterSecond = TimeSpan.FromMilliseconds(20);
+
+    private const int MostNotes = 100;
+
+    private long _looked;
+
+    /// <summary>Milliseconds until something is due with nothing coming in.</summary>
+    private int Wait()
+    {
+        Instant now = _clock!.Now;
+        TimeSpan wait = NextSecond(now) + _afterSecond - now;
+        foreach (SourceLine source in _sources.Values)
+        {
+            if (source.Due is { } due)
+                wait = Shorter(wait, due - now);
+        }
+
+        if (_runner.PublishDue() is { } publish)
+            wait = Shorter(wait, publish);
+        return (int)Math.Clamp(Math.Ceiling(wait.TotalMilliseconds), 0, 1020);
+    }
+
+    /// <summary>What is due by the clock: unfinished stretches, the tick, and once a second a look around.</summary>
+    private void OnTime()
+    {
+        Instant now = Stamp();
+        foreach (SourceLine source in _sources.Values)
+        {
+            if (source.Due is { } due && now >= due)
+                Flush(source, now);
+        }
+
+        long second = SecondOf(now);
+        if (second == _looked)
+            return;
+        _looked = second;
+        // The second that has just ended had no event: the station is told that it is over.
+        if (_lastEventSecond < second - 1)
+            Handle(RecordedEvent.OfTime(RecordedKind.Tick, now));
+        if (_clock!.Check() is { } step)
+            Note("clock", step);
+        _folder.Look();
+        string trouble = _folder.Trouble;
+        if (trouble == _fault)
+            return;
+        _fault = trouble;
+        Note("storage", trouble);
+    }
+
+    /// <summary>
+    /// Something the station's own housekeeping has to say: an event like the operator's, so a replay shows it.
+    /// </summary>
+    private void Note(string verb, string text)
+    {
+        Handle(RecordedEvent.Acted(Stamp(), new OperatorAct(verb, text)));
+        // The summary shows the first ones; a disk that comes and goes for a day must not fill the memory.
+        if (text.Length > 0 && _notes.Count < MostNotes)
+            _notes.Add(text);
+    }
+
+    private async Task Sync(CancellationToken stop)
+    {
+        using PeriodicTimer timer = new(TimeSpan.FromSeconds(1), _time);
+        try
+        {
+            while (await timer.WaitForNextTickAsync(stop).ConfigureAwait(false))
+                _folder.Sync();
+        }
+        catch (OperationCanceledException)
+        {
+            // Closing syncs once more.
+        }
+    }
+
+    private static Instant NextSecond(Instant now) =>
+        new((SecondOf(now) + 1) * TimeSpan.TicksPerSecond);
+
+    private static long SecondOf(Instant at) => at.Ticks / TimeSpan.TicksPerSecond;
+
+    private static TimeSpan Shorter(TimeSpan a, TimeSpan b) => a < b ? a : b;
+}
