@@ -13,9 +13,6 @@ namespace Groundstation.Console.Commands;
 /// <summary><c>replay</c>: a recorded flight again.</summary>
 internal static class ReplayCommand
 {
-    /// <summary>The screen's snapshots come ten times a second.</summary>
-    private static readonly TimeSpan SnapshotEvery = TimeSpan.FromMilliseconds(100);
-
     /// <summary>The command.</summary>
     public static Command Create(TextWriter output, TextWriter error)
     {
@@ -72,7 +69,7 @@ internal static class ReplayCommand
         }
 
         using ReplaySession session =
-            new(reader, plan, flight, rate, TimeProvider.System, screen ? SnapshotEvery : null);
+            new(reader, plan, flight, rate, TimeProvider.System, screen ? SessionRun.SnapshotEvery : null);
         if (screen)
         {
             SessionRun.OnScreen(new ReplayFeed(session, folder), stop =>

@@ -27,8 +27,9 @@ internal sealed partial class TerminalGuard : IDisposable
     {
         if (!OperatingSystem.IsWindows())
         {
-            // A descriptor of its own: after a hang-up descriptor 0 is a pipe.
-            _terminal = Copy(0);
+            // A descriptor of its own, of the output: descriptor 0 may carry the tracker's data, and is a pipe after a
+            // hang-up.
+            _terminal = Copy(1);
             _modes = Modes();
         }
 

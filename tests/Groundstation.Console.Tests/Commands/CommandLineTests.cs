@@ -56,6 +56,8 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("replay", "a", "--rate", "fast")]
     [InlineData("watch")]
     [InlineData("watch", "--from")]
+    [InlineData("watch", "--from", "carrier-pigeon:7")]
+    [InlineData("watch", "--from", "-", "--chase", "tcp:nowhere")]
     [InlineData("plan")]
     public void Wrong_usage_is_2_and_one_line(params string[] args)
     {

@@ -75,6 +75,32 @@ public sealed class EndToEndTests
     }
 
     [Fact]
+    public void A_live_flight_from_standard_input_is_shown_and_recorded_and_keys_still_work()
+    {
+        string flight = Directory.CreateTempSubdirectory("groundstation-live-").FullName;
+        try
+        {
+            string lines = $"sed -n '/s:radio1/s/^.s:[^$]*//p' {Path.Combine(Recording, "flight.nmea")} | head -400";
+            using Tmux tmux = Tmux.Open(80, 24, $"before=$(stty -a); ({lines}; sleep 8) | "
+                + $"{Program} watch --from - --flight {flight}; echo \"EXIT $?\"; "
+                + "[ \"$before\" = \"$(stty -a)\" ] && echo SAME; exec sleep 60");
+            tmux.Until(s => s.Contains("ON THE PAD", StringComparison.Ordinal), "on the pad");
+            tmux.Until(s => s.Contains("recording, 40", StringComparison.Ordinal), "all lines recorded");
+            tmux.Press("6");
+            tmux.Until(s => s.Contains("Can I believe it?", StringComparison.Ordinal), "the receivers");
+            tmux.Press("q");
+            tmux.Press("y");
+            TerminalIsBack(tmux);
+            Assert.Equal(400, File.ReadLines(Path.Combine(flight, "received.nmea")).Count(l =>
+                l.StartsWith("\\s:radio1")));
+        }
+        finally
+        {
+            Directory.Delete(flight, true);
+        }
+    }
+
+    [Fact]
     public void Ctrl_C_asks_first_and_then_ends_it()
     {
         using Tmux tmux = Start(100, 40, "1");

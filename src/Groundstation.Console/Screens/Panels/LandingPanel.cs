@@ -69,7 +69,7 @@ internal static class LandingPanel
         // Seconds only where they mean something: near the ground, and never in a spread of minutes.
         static string Left(double s) => s < 600 ? Figures.Span(s) : Round(s);
         static string Round(double s) => s < 60 ? $"{Math.Ceiling(s)} s"
-            : s < 3600 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
+            : s < 6000 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
     }
 
     /// <summary>What the estimate rests on, in a few words.</summary>
