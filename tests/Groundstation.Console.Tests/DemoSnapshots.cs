@@ -145,6 +145,7 @@ internal static class DemoSnapshots
                 Launch = Flight[0],
                 Highest = burst ? Flight[600] : now,
                 Burst = burst ? Flight[600] : null,
+                BurstHeard = burst,
                 Newest = fix,
                 DescentRateSeaLevelMps = 5.2,
                 DescentRateLnSigma = burst ? 0.05 : 0.35,

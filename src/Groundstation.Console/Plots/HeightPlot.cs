@@ -39,7 +39,7 @@ internal static class HeightPlot
         Follow(dots, axis, Y, s.Track, Ink.Track, 1, 0);
         if (s.Landing is { } landing && !Shown.OnGround(s)) Follow(dots, axis, Y, landing.Path, Ink.Path, 2, 2);
         dots.Paint(plot);
-        Mark(plot, axis, Y, s.Flight.Burst, '×', "burst " + fig.Height(s.Flight.Burst?.Height.Metres));
+        Mark(plot, axis, Y, s.Flight.Burst, '×', Shown.Turn(s) + " " + fig.Height(s.Flight.Burst?.Height.Metres));
         if (Shown.Height(s) is { } h)
         {
             Instant at = Shown.Silent(s) ? s.Utc : s.Flight.Newest?.Utc ?? s.Utc;

@@ -13,7 +13,7 @@ internal static class Markers
     {
         List<(int X, int Y, string Word, Ink Ink)> words = [];
         Put(pane, frame, words, s.Flight.Launch?.Position ?? s.Flight.Pad?.Position, '▲', "launch", Ink.Strong);
-        Put(pane, frame, words, s.Flight.Burst?.Position, '×', "burst", Ink.Strong);
+        Put(pane, frame, words, s.Flight.Burst?.Position, '×', Shown.Turn(s), Ink.Strong);
         Put(pane, frame, words, s.Landing?.LastWind, '◇', "last wind", Ink.Quiet);
         Put(pane, frame, words, s.Chase?.Position, '■', "chase", Ink.Chase);
         Put(pane, frame, words, s.Landing?.Position, '◆', "landing", Ink.Area50);

@@ -89,4 +89,14 @@ internal static class WindRows
         WindBasis.Forecast => "forecast",
         _ => "from neighbours",
     };
+
+    /// <summary>The same in at most five letters.</summary>
+    public static string ShortBasis(WindBasis basis) => basis switch
+    {
+        WindBasis.Ascent => "up",
+        WindBasis.Descent => "down",
+        WindBasis.Float => "float",
+        WindBasis.Forecast => "plan",
+        _ => "near",
+    };
 }

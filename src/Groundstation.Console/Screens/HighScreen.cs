@@ -11,7 +11,7 @@ internal static class HighScreen
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
         string burst = s.Flight.Burst is { } b
-            ? $"burst {fig.Height(b.Height.Metres)} at {Figures.Clock(b.Utc)}"
+            ? $"{Shown.Turn(s)} {fig.Height(b.Height.Metres)} at {Figures.Clock(b.Utc)}"
             : $"burst expected at {fig.Height(s.Plan.BurstHeight.Metres)} ±{fig.Height(s.Plan.BurstSigmaM * 2)}";
         pane.Title(0, "How high is it?", burst);
         int rates = Math.Max(5, (pane.Height - 3) / 3), heights = pane.Height - rates - 3;

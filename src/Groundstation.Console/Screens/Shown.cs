@@ -18,6 +18,9 @@ internal static class Shown
     public static bool Silent(Snapshot s) =>
         s.HeardAgeS is { } age && (age > s.Plan.Alarms.NoFixS || !s.Flight.PhaseHeard) && !OnGround(s);
 
+    /// <summary>What the turn from climb to fall is called: falling, when only the fall was heard.</summary>
+    public static string Turn(Snapshot s) => s.Flight.BurstHeard ? "burst" : "falling at";
+
     /// <summary>True when it was heard to stand on the ground after the flight.</summary>
     public static bool OnGround(Snapshot s) => s.Flight is { Phase: Phase.Landed, PhaseHeard: true };
 

@@ -8,6 +8,9 @@ namespace Groundstation.Console.Screens;
 /// <summary>What is the wind? The column as a table with bars and their spread, highest on top.</summary>
 internal static class WindScreen
 {
+    /// <summary>Narrower than this the column of what a row rests on keeps to one short word.</summary>
+    private const int Roomy = 16;
+
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
@@ -21,18 +24,18 @@ internal static class WindScreen
         }
 
         bool forecast = s.Plan.Forecast.Length > 0;
-        int bars = pane.Width - (forecast ? 26 : 0);
+        int bars = pane.Width - (forecast ? 25 : 0);
         pane.Text(1, 1, "height", Ink.Quiet);
         pane.Text(18, 1, "from", Ink.Quiet);
         pane.Part(27, 1, 9, 1).Right(0, "speed", Ink.Quiet);
         pane.Part(37, 1, 9, 1).Right(0, "±", Ink.Quiet);
-        pane.Text(48, 1, "measured", Ink.Quiet);
+        pane.Text(48, 1, bars - 48 < Roomy ? "by" : "measured", Ink.Quiet);
         if (forecast) pane.Text(bars, 1, "forecast, off by", Ink.Quiet);
         double full = Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
         for (int i = 0; i < winds.Count; i++)
         {
             Row(pane.Part(0, i + 2, pane.Width, 1), winds[i], s, fig, full, bars);
-            if (forecast) Forecast(pane.Part(bars, i + 2, 26, 1), winds[i], s, fig);
+            if (forecast) Forecast(pane.Part(bars, i + 2, 25, 1), winds[i], s, fig);
         }
 
         string scale = pane.Width >= 100 ? $"bars reach to {fig.Speed(full)}; " : "";
@@ -54,7 +57,7 @@ internal static class WindScreen
         string age = w.Newest.Measured is { } at ? Figures.Span(s.Utc.SecondsSince(at)) + " ago " : "";
         string basis = WindRows.Basis(w.Newest.Basis);
         Pane rest = row.Part(48, 0, end - 48, 1);
-        string text = rest.Width >= 60 ? age + basis : basis;
+        string text = rest.Width >= 60 ? age + basis : rest.Width >= Roomy ? basis : WindRows.ShortBasis(w.Newest.Basis);
         rest.Text(0, 0, text, w.Newest.Measured is null ? Ink.Quiet : Ink.Plain);
         int column = rest.Width >= 60 ? 31 : 16;
         WindBars.Draw(rest.Part(column, 0, rest.Width - column - 1, 1), w, full);

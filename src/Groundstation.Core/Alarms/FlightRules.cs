@@ -14,7 +14,8 @@ internal static class FlightRules
 
         new("burst", Severity.Caution, "The payload is falling.", "Tell the chase team; watch the landing estimate.",
             static (i, _) => i.Flight is { Phase: Phase.Descent, Burst: { } at } && Since(i, at) < 120
-                ? Text($"Descent began at {at.Height.Metres:F0} m") : null),
+                ? i.Flight.BurstHeard ? Text($"Descent began at {at.Height.Metres:F0} m")
+                    : Text($"Falling when heard, at {at.Height.Metres:F0} m") : null),
 
         new("float", Severity.Caution, "The flight may go on for hours and far away.",
             "Tell the chase team to wait; watch the distance.",

@@ -53,6 +53,12 @@ public sealed record FlightState
     /// <summary>Where the descent began: burst, cut-down or leak.</summary>
     public Waypoint? Burst { get; init; }
 
+    /// <summary>
+    /// True when the turn from climb to fall was heard; false when it was falling already when it was heard (again), so
+    /// that <see cref="Burst"/> lies below the true burst.
+    /// </summary>
+    public bool BurstHeard { get; init; }
+
     /// <summary>Where it was recognised to stand after the flight.</summary>
     public Waypoint? Landed { get; init; }
 

@@ -110,6 +110,7 @@ public sealed class FlightTracker
         Launch = _phase.Launch,
         Highest = _phase.Highest,
         Burst = _phase.Burst,
+        BurstHeard = _phase.BurstHeard,
         Landed = Landed,
         Newest = _newest,
         DescentRateSeaLevelMps = Math.Exp(Descent.LnRate),

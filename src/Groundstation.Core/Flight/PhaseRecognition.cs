@@ -36,6 +36,9 @@ internal sealed class PhaseRecognition
 
     public Waypoint? Burst { get; private set; }
 
+    /// <summary>True when the turn from climb to fall was heard, not only the fall.</summary>
+    public bool BurstHeard { get; private set; }
+
     public Waypoint? Landed { get; private set; }
 
     /// <summary>Smoothed vertical rate, m/s.</summary>
@@ -102,7 +105,7 @@ internal sealed class PhaseRecognition
                 _top = newest;
                 break;
             case Phase.Descent:
-                Burst = At(TopOfWindow());
+                (Burst, BurstHeard) = TopOfWindow();
                 _lowestSince = newest.Height!.Value.Metres;
                 break;
             case Phase.Landed:
@@ -221,14 +224,19 @@ internal sealed class PhaseRecognition
         return new(at, Pad!.Value.Position, Pad.Value.Height);
     }
 
-    private Fix TopOfWindow()
+    /// <summary>
+    /// The highest fix of the window, and whether the turn itself was heard: with a fix before and after it, none of them
+    /// more than a minute off. A tracker that comes back falling, from above its altitude limit, turned elsewhere.
+    /// </summary>
+    private (Waypoint Top, bool Heard) TopOfWindow()
     {
-        Fix top = _window[0];
-        for (int i = 0; i < _window.Count; i++)
-        {
-            if (_window[i].Height!.Value.Metres > top.Height!.Value.Metres) top = _window[i];
-        }
-        return top;
+        int top = 0;
+        for (int i = 1; i < _window.Count; i++)
+            if (_window[i].Height!.Value.Metres > _window[top].Height!.Value.Metres) top = i;
+        Fix at = _window[top];
+        bool before = top + 1 < _window.Count && at.Utc.SecondsSince(_window[top + 1].Utc) <= 60;
+        bool after = top > 0 && _window[top - 1].Utc.SecondsSince(at.Utc) <= 60;
+        return (At(at), before && after);
     }
 
     private static Waypoint At(Fix fix) => new(fix.Utc, fix.Position!.Value, fix.Height!.Value);

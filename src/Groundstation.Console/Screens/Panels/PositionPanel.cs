@@ -34,7 +34,7 @@ internal static class PositionPanel
             rows.Line("drifts", drift);
         if (silent && roomy && s.Flight.Newest?.Position is { } heard) rows.Line("", Figures.Place(heard));
         rows.Line("highest", s.Flight.Burst is { } burst
-            ? $"burst {fig.Height(burst.Height.Metres)} at {Figures.Clock(burst.Utc)}"
+            ? $"{Shown.Turn(s)} {fig.Height(burst.Height.Metres)} at {Figures.Clock(burst.Utc)}"
             : fig.Height(s.Flight.Highest?.Height.Metres) + ", no burst yet");
         if (roomy) Roomy(ref rows, s, fig);
         return rows.Y;
