@@ -42,7 +42,7 @@ internal static class CalibrationBenchmark
         var tracker = new FlightTracker(plan);
         var estimator = new LandingEstimator(plan);
         var plain = new PlainEstimator();
-        var made = new (LandingEstimate Ours, GeoPoint? Plain)?[Checkpoints.Length];
+        var made = new (LandingEstimate Ours, (GeoPoint Place, double Seconds)? Plain)?[Checkpoints.Length];
         Fix? last = null;
         while (!flight.Landed)
         {
@@ -58,7 +58,8 @@ internal static class CalibrationBenchmark
         // Silent from there on: what it says when the payload must be down.
         made[^1] = (estimator.Estimate(tracker, last!.Utc.PlusSeconds(300), true, null)!, plain.Estimate());
         return [.. made.Select((m, k) => m is { } e
-            ? Outcome.Of(e.Ours, k == 0 ? null : e.Plain, flight.Position) : (Outcome?)null)];
+            ? Outcome.Of(e.Ours, k == 0 ? null : e.Plain, flight.Position, e.Ours.LandingUtc.SecondsSince(flight.Utc),
+                flight.Utc.SecondsSince(e.Ours.Utc) + (k == made.Length - 1 ? 300 : 0)) : (Outcome?)null)];
     }
 
     private static bool Due(int checkpoint, BenchFlight flight)

@@ -23,7 +23,7 @@ internal sealed class BenchFlight
     private readonly double _ascentMps, _launchM, _rough, _seaLevelMps;
     private readonly bool _tangled;
     private readonly GeoPoint _site;
-    private double _gustE, _gustN, _gustU, _drag, _slowE, _slowN, _slowU, _swingE, _swingE2, _swingN, _swingN2;
+    private double _gustE, _gustN, _gustU, _drag, _bob, _slowE, _slowN, _slowU, _swingE, _swingE2, _swingN, _swingN2;
 
     public BenchFlight(Conditions day, int number)
     {
@@ -45,6 +45,8 @@ internal sealed class BenchFlight
     public double BurstM { get; }
 
     public double TimeS { get; private set; } = -60;
+
+    public Instant Utc => Launch.PlusSeconds(TimeS);
 
     public double HeightM { get; private set; }
 
@@ -88,11 +90,12 @@ internal sealed class BenchFlight
             return keep * x + Math.Sqrt(1 - keep * keep) * _random.NextGaussian();
         }
         (_gustE, _gustN, _gustU, _drag) = (Next(_gustE, 8), Next(_gustN, 8), Next(_gustU, 8), Next(_drag, 20));
+        _bob = Next(_bob, 10);
         double gust = _day.GustMps * (1 + 2 * Math.Exp(-(HeightM - _launchM) / 800));
         if (Falling)
         {
             double steady = _seaLevelMps * _density.FallFactor(HeightM) *
-                (1 + _day.Unsteady * (_tangled ? 5 : 1) * _drag);
+                (1 + _day.Unsteady * (_tangled ? 3 : 1) * _drag);
             // v' = g(1 − v²/v∞²), implicit: stable however fast it settles.
             double g = AtmosphereProfile.Gravity(HeightM), a = g * StepS / (steady * steady);
             Speed = (Math.Sqrt(1 + 4 * a * (Speed + g * StepS)) - 1) / (2 * a);
@@ -101,7 +104,8 @@ internal sealed class BenchFlight
         WindVector wind = _weather.At(HeightM, TimeS);
         Position = LocalFrame.Move(Position, (wind.EastMps + gust * _gustE) * StepS,
             (wind.NorthMps + gust * _gustN) * StepS, HeightM);
-        HeightM += (rate + 0.5 * gust * _gustU) * StepS;
+        double bob = Falling ? _day.Bob * (_tangled ? 4 : 1) * _bob : 0;
+        HeightM += (rate + 0.5 * gust * _gustU + bob) * StepS;
         if (!Falling && HeightM >= BurstM) (Falling, BurstS) = (true, TimeS);
         if (Falling && HeightM <= GroundM) Landed = true;
     }

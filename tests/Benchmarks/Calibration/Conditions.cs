@@ -33,8 +33,11 @@ internal sealed record Conditions
     /// <summary>Gusts well above the ground, m/s a component; three times that at the ground.</summary>
     public double GustMps { get; private set; } = 0.5;
 
-    /// <summary>Unsteady drag of a good canopy, share of the rate; tangled ones five times that.</summary>
+    /// <summary>Unsteady drag of a good canopy, share of the rate; tangled ones three times that.</summary>
     public double Unsteady { get; private set; } = 0.02;
+
+    /// <summary>Vertical motion that passes in 10 s, m/s; tangled canopies four times that.</summary>
+    public double Bob { get; private set; } = 0.3;
 
     /// <summary>Swing of a good canopy, degrees rms; tangled ones four times that.</summary>
     public double SwingDeg { get; private set; } = 5;
@@ -53,6 +56,9 @@ internal sealed record Conditions
 
     /// <summary>Roughness of the landing ground, as a multiple of open country (10 m over a kilometre, growing with the root).</summary>
     public double Rough { get; private set; } = 1;
+
+    /// <summary>Strength of jet and stratospheric winds, as a multiple of the usual.</summary>
+    public double Winds { get; private set; } = 1;
 
     /// <summary>Reads <c>--name value</c> pairs; null with a line on standard error when one is not understood.</summary>
     public static Conditions? Parse(string[] args)
@@ -77,6 +83,8 @@ internal sealed record Conditions
                 "--kelvin" when number => c with { KelvinOff = x },
                 "--tangled" when number && x <= 1 => c with { Tangled = x },
                 "--rough" when number => c with { Rough = x },
+                "--bob" when number => c with { Bob = x },
+                "--winds" when number => c with { Winds = x },
                 _ => null,
             };
             if (next is null)
@@ -91,5 +99,5 @@ internal sealed record Conditions
 
     /// <summary>All of them on one line.</summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"--flights {Flights} --seed {Seed} --change {ChangeMps} --length {LengthM} --law {Law.ToString().ToLowerInvariant()} --gust {GustMps} --unsteady {Unsteady} --swing {SwingDeg} --noise {Noise} --every {EveryS} --kelvin {KelvinOff} --tangled {Tangled} --rough {Rough}");
+        $"--flights {Flights} --seed {Seed} --change {ChangeMps} --length {LengthM} --law {Law.ToString().ToLowerInvariant()} --gust {GustMps} --unsteady {Unsteady} --bob {Bob} --swing {SwingDeg} --noise {Noise} --every {EveryS} --kelvin {KelvinOff} --tangled {Tangled} --rough {Rough} --winds {Winds}");
 }

@@ -37,7 +37,7 @@ internal sealed class PlainEstimator
         _last = fix;
     }
 
-    public GeoPoint? Estimate()
+    public (GeoPoint Place, double Seconds)? Estimate()
     {
         if (_last is not { } newest || _minute.Count < 2) return null;
         Fix first = _minute.Peek();
@@ -46,6 +46,7 @@ internal sealed class PlainEstimator
         if (rate <= 0.3) return null;
         double constant = rate / StandardAtmosphere.Table.FallFactor((z + before) / 2);
         GeoPoint place = newest.Position!.Value;
+        double all = 0;
         while (z > _groundM)
         {
             double step = Math.Min(50, z - _groundM), middle = z - step / 2;
@@ -53,8 +54,9 @@ internal sealed class PlainEstimator
             (double e, double n) = Wind(Layer(middle));
             place = LocalFrame.Move(place, e * seconds, n * seconds, middle);
             z -= step;
+            all += seconds;
         }
-        return place;
+        return (place, all);
     }
 
     private (double East, double North) Wind(int layer)

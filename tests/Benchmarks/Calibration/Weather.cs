@@ -14,7 +14,7 @@ internal sealed class Weather
 
     public Weather(Conditions day, SeededRandom random)
     {
-        Profile(random);
+        Profile(day, random);
         Change(day, random);
     }
 
@@ -32,13 +32,13 @@ internal sealed class Weather
         return new((1 - u) * _east[i] + u * _east[i + 1] + Blend(0), (1 - u) * _north[i] + u * _north[i + 1] + Blend(1));
     }
 
-    private void Profile(SeededRandom random)
+    private void Profile(Conditions day, SeededRandom random)
     {
         double ground = random.NextBetween(0, 6), groundDir = random.NextBetween(0, 2 * Math.PI);
-        double jet = random.NextBetween(10, 60), jetDir = groundDir + random.NextBetween(-1.2, 1.2);
+        double jet = day.Winds * random.NextBetween(10, 60), jetDir = groundDir + random.NextBetween(-1.2, 1.2);
         double jetAt = random.NextBetween(8500, 13_000), jetDepth = random.NextBetween(2500, 5000);
         // Above 20 km from 15 m/s with the jet to 20 m/s against it.
-        double high = random.NextBetween(-20, 15), layer = random.NextBetween(600, 2000);
+        double high = day.Winds * random.NextBetween(-20, 15), layer = random.NextBetween(600, 2000);
         double[] smooth = Field(random, 1500), other = Field(random, 1500);
         for (int i = 0; i < Nodes; i++)
         {
