@@ -3,6 +3,7 @@ using Groundstation.Benchmarks;
 // One class a benchmark; each is given the arguments behind its name and returns the exit code.
 var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
+    ["calibrate"] = CalibrationBenchmark.Run,
     ["decode"] = DecodeBenchmark.Run,
     ["inspect"] = InspectBenchmark.Run,
     ["fuzz-sentences"] = SentenceFuzz.Run,

@@ -40,6 +40,17 @@ internal sealed class Sounding
         _ => throw new ArgumentException($"no sounding {key}", nameof(key)),
     }));
 
+    /// <summary>Wind at a height, linear between levels, clamped outside.</summary>
+    public WindVector WindAt(double heightM)
+    {
+        int i = 1;
+        while (i < Winds.Length - 1 && Winds[i].Height.Metres < heightM) i++;
+        WindLevel low = Winds[i - 1], high = Winds[i];
+        double u = Math.Clamp((heightM - low.Height.Metres) / (high.Height.Metres - low.Height.Metres), 0, 1);
+        return new(low.Wind.EastMps + u * (high.Wind.EastMps - low.Wind.EastMps),
+            low.Wind.NorthMps + u * (high.Wind.NorthMps - low.Wind.NorthMps));
+    }
+
     public double DensityKgM3(double heightM)
     {
         int i = Array.BinarySearch(_z, heightM);

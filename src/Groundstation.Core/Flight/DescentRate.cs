@@ -17,9 +17,9 @@ public sealed class DescentRate
         [(0.5, 0.3), (1, 0.4), (2, 0.2), (4, 0.1)];
 
     /// <summary>
-    /// Walk of ln(rate) over twenty minutes: 2 % for a canopy that keeps its shape, 10 % for one that does not.
+    /// Walk of ln(rate) over twenty minutes: 1 % for a canopy that keeps its shape, 5 % for one that does not.
     /// </summary>
-    private static readonly ImmutableArray<(double Share, double Weight)> Walks = [(0.02, 0.7), (0.10, 0.3)];
+    private static readonly ImmutableArray<(double Share, double Weight)> Walks = [(0.01, 0.85), (0.05, 0.15)];
 
     private readonly FallHypothesis[] _hypotheses;
     private readonly double[] _logWeights;

@@ -8,8 +8,8 @@ internal sealed class FallHypothesis
 {
     private const int N = FallState.Size;
 
-    /// <summary>Vertical motion of the air, m/s, and unsteady drag as a share of the speed; both pass in half a minute.</summary>
-    private const double GustMps = 0.5, UnsteadyShare = 0.03, GustS = 30;
+    /// <summary>Vertical motion of the air, m/s, and unsteady drag as a share of the speed; both pass within a minute.</summary>
+    private const double GustMps = 0.5, UnsteadyShare = 0.02, GustS = 20;
 
     private readonly double _noise;
     private readonly double _walk;
@@ -50,7 +50,14 @@ internal sealed class FallHypothesis
     public double Fall(double fromM, double toM, double seconds, double heightVariance)
     {
         Span<double> b = stackalloc double[N];
-        double speed = FallState.MeanSpeed(Mean, fromM, toM, b);
+        double speed = FallState.MeanSpeed(Mean, fromM, toM, b), measured = (fromM - toM) / seconds;
+        // With the rate all but unknown the filter must be linearised where the measurement is: from a plan of 5 m/s a
+        // first step at 8 m/s would land at 9, believed to a percent.
+        if (measured > 0 && Covariance[FallState.LnRate * N + FallState.LnRate] > 0.02)
+        {
+            Mean[FallState.LnRate] += Math.Clamp(Math.Log(measured / speed), -2, 2);
+            speed = FallState.MeanSpeed(Mean, fromM, toM, b);
+        }
         double phi = Math.Exp(-seconds / GustS), through = GustS * (1 - phi);
 
         // Transition: height loses speed·seconds, less what the gust lifts; everything else stays.

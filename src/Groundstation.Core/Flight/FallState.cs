@@ -44,18 +44,19 @@ internal static class FallState
         covariance.Clear();
         mean[LnRate] = lnRate;
         Set(covariance, LnRate, lnSigma);
-        // Sirks et al. 2020 (second-hand): the √ρ law over-predicts by 3.7 % at height, that is 0.9 % per e-fold.
-        Set(covariance, Slope, 0.01);
+        // Sirks et al. 2020 (second-hand): the √ρ law over-predicts by 3.7 % at height, that is 0.9 % per e-fold; here it is
+        // left in the middle and given half of that as its spread, since the heights of the flight itself tell it soon.
+        Set(covariance, Slope, 0.005);
         // Sea-level pressure varies by about 10 hPa.
         Set(covariance, LnPressure, 0.01);
-        // Temperature: 5 K for the whole column (season and air mass), 4 K more that go together over 8 km.
+        // Temperature: 5 K for the whole column (season and air mass), 3 K more that go together over 8 km.
         int knots = AirTables.KnotsM.Length;
         for (int i = 0; i < knots; i++)
         {
             for (int j = 0; j < knots; j++)
             {
                 double apart = Math.Abs(AirTables.KnotsM[i] - AirTables.KnotsM[j]);
-                covariance[(Kelvin + i) * Size + Kelvin + j] = 25 + 16 * Math.Exp(-apart / 8000);
+                covariance[(Kelvin + i) * Size + Kelvin + j] = 25 + 9 * Math.Exp(-apart / 8000);
             }
         }
         // Small sensors: radiation and lag 2.5 K, barometers 1.5 hPa.

@@ -9,18 +9,25 @@ namespace Groundstation.Core.Flight;
 /// <summary>
 /// The wind by height as far as the payload's drift tells it: a Gaussian process over <see cref="WindNodes"/>, measured
 /// between anchors, ageing by a random walk. How fast winds change, and over which heights together, differs from day
-/// to day: nine suppositions run side by side and are weighed by how well they foretold the drift in layers met again.
+/// to day: ten suppositions run side by side and are weighed by how well they foretold the drift in layers met again.
 /// Size does not grow with the flight.
 /// </summary>
 public sealed class WindColumn
 {
     /// <summary>
-    /// Changes of one component over three hours, m/s, with weights before anything is seen. 2 m/s is the usual figure
-    /// for the free troposphere; half and twice that span quiet and changeable days.
+    /// Changes of one component over three hours, m/s, with weights before anything is seen: a vector change of 2 m/s
+    /// is the usual figure for the free troposphere; quiet and changeable days lie a factor of two and more away. Steps
+    /// of 1.6 so that the right one is never missed by more than a quarter, which coverage would show.
     /// </summary>
-    private static readonly ImmutableArray<(double Mps, double Weight)> Changes = [(1, 0.25), (2, 0.5), (4, 0.25)];
+    private static readonly ImmutableArray<(double Mps, double Weight)> Changes =
+        [(0.6, 0.2), (1, 0.35), (1.6, 0.33), (2.5, 0.11), (4, 0.01)];
 
-    private static readonly ImmutableArray<double> LengthWeights = [0.3, 0.4, 0.3];
+    /// <summary>
+    /// Share of a likelihood that counts: no supposition is quite true, and neighbouring drifts miss in the same way.
+    /// </summary>
+    private const double Trust = 0.5;
+
+    private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
 
     /// <summary>Speed of gusts that pass within seconds and are no part of a layer's mean, m/s, and how long they last, s.</summary>
     private const double GustMps = 0.6, GustS = 10;
@@ -100,7 +107,7 @@ public sealed class WindColumn
         {
             double likelihood = _hypotheses[i].Drift(_path, seconds, east, north, gust + unsure * unsure,
                 anchor.PositionVarianceM2);
-            if (telling) _logWeights[i] += likelihood;
+            if (telling) _logWeights[i] += Trust * likelihood;
         }
         if (telling) Weigh();
         (_meanFresh, _averageFresh) = (false, false);

@@ -9,21 +9,32 @@ internal static class WindKernels
 {
     /// <summary>
     /// Correlation lengths over height that a change of wind in time may have, m. Waves and fronts change the wind over
-    /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen.
+    /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen. Of exponential form:
+    /// vertical spectra of such changes fall with a power of two to three, that is, they are rough.
     /// </summary>
-    public static readonly ImmutableArray<double> ChangeLengthsM = [700, 1500, 3000];
+    public static readonly ImmutableArray<double> ChangeLengthsM = [1000, 2500];
+
+    /// <summary>Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.</summary>
+    private static readonly ImmutableArray<double> SpreadMps = [5, 10, 14, 9, 6];
 
     /// <summary>Correlation of a change of wind, for each of <see cref="ChangeLengthsM"/>.</summary>
     public static readonly ImmutableArray<double[]> Change =
-        [.. ChangeLengthsM.Select(length => Table((a, b) => Matern(a - b, length)))];
+        [.. ChangeLengthsM.Select(length => Table((a, b) => Math.Exp(-Math.Abs(a - b) / length)))];
 
     /// <summary>
-    /// What is known of a wind column before anything is heard, about a mean of zero: 14 m/s a component (spread of
-    /// mid-latitude winds over the year and the heights), joined over 3.5 km (a jet is some kilometres deep), with
-    /// 2 m/s of fine structure over 400 m.
+    /// What is known of a wind column before anything is heard, about a mean of zero: 5 to 14 m/s a component (spread
+    /// of mid-latitude winds over the year: least at the ground, most at the jet), joined over 3.5 km (a jet is some
+    /// kilometres deep), with 2 m/s of fine structure over 400 m.
     /// </summary>
     public static double[] Climatology() =>
-        Table(static (a, b) => 196 * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+        Table(static (a, b) => Spread(a) * Spread(b) * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+
+    private static double Spread(double heightM)
+    {
+        double x = Math.Clamp(heightM / 5000, 0, 3.999);
+        int i = (int)x;
+        return SpreadMps[i] + (x - i) * (SpreadMps[i + 1] - SpreadMps[i]);
+    }
 
     /// <summary>
     /// What is known beside a forecast: its error, 2.5 m/s near the ground growing to 4.5 m/s at 15 km and above

@@ -7,7 +7,28 @@ namespace Groundstation.Core.Landing;
 /// <summary>What is known of the height of the ground where the path comes down.</summary>
 /// <param name="HeightM">Metres above mean sea level.</param>
 /// <param name="SigmaM">Standard deviation, m.</param>
-public readonly record struct GroundGuess(double HeightM, double SigmaM);
+/// <param name="CeilingM">The payload was heard at this height and still fell: the ground is below it.</param>
+public readonly record struct GroundGuess(double HeightM, double SigmaM, double CeilingM = double.PositiveInfinity)
+{
+    /// <summary>The height below which the ground is with a chance of <paramref name="u"/>, 0 &lt; u &lt; 1.</summary>
+    public double Quantile(double u)
+    {
+        double over = (HeightM - CeilingM) / SigmaM, left = NormalLaw.Below(-over);
+        // Far above the ceiling the cut normal is an exponential tail.
+        double z = left < 1e-4 ? CeilingM + Math.Log(u) * SigmaM / over : HeightM + SigmaM * NormalLaw.Quantile(u * left);
+        return Math.Min(z, CeilingM);
+    }
+
+    /// <summary>Mean height.</summary>
+    public double Expected()
+    {
+        if (HeightM + 4 * SigmaM < CeilingM) return HeightM;
+        double sum = 0;
+        const int Points = 64;
+        for (int i = 0; i < Points; i++) sum += Quantile((i + 0.5) / Points);
+        return sum / Points;
+    }
+}
 
 /// <summary>Height of the ground: terrain where there is some, else the plan's, else the launch ground's, else sea level.</summary>
 /// <param name="plan">The plan.</param>

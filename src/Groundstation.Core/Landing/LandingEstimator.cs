@@ -138,7 +138,9 @@ public sealed class LandingEstimator
         double top = climbs ? Math.Min(burst.Expected(), Levels.TopM - Levels.StepM) : heightM;
         double highest = climbs ? Math.Min(burst.Quantile(1 - 1e-6), Levels.TopM - Levels.StepM) : heightM;
         GroundGuess ground = _ground.Guess(flight.PadPlace, flight.DistanceFromPadM(place));
-        double bottom = Math.Min(_ground.HasTerrain ? Levels.BottomM : ground.HeightM, heightM - 1);
+        if (!climbs) ground = ground with { CeilingM = heightM };
+        double groundM = Math.Max(ground.Expected(), Levels.BottomM);
+        double bottom = _ground.HasTerrain ? Levels.BottomM : groundM;
 
         _route.Begin(place, heightM);
         if (climbs)
@@ -147,14 +149,13 @@ public sealed class LandingEstimator
             _route.Climb(_climb, top);
         }
         _fall.Fill(highest, climbs ? null : flight.StartOfFallMps, _speedSquared, _east, _north, bottom);
-        _route.Fall(_fall, ground.HeightM, _ground.HasTerrain ? _ground.Terrain : null);
+        _route.Fall(_fall, groundM, _ground.HasTerrain ? _ground.Terrain : null);
         // Terrain tells the height of the ground at the middle of the area; across it the ground rises and falls.
-        if (_ground.HasTerrain) ground = new(_route.EndM, 20);
-        else ground = ground with { HeightM = Math.Min(ground.HeightM, heightM - 1) };
-        double groundMps = Math.Sqrt(Levels.At(_speedSquared, ground.HeightM));
+        if (_ground.HasTerrain) ground = ground with { HeightM = groundM = _route.EndM, SigmaM = 20 };
+        double groundMps = Math.Sqrt(Levels.At(_speedSquared, groundM));
         if (_cast != flight.Revision)
         {
-            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundMps);
+            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundM, groundMps);
             _cast = flight.Revision;
         }
         (double east, double north, double seconds) = _outlook.Mean;

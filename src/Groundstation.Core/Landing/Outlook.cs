@@ -12,12 +12,22 @@ namespace Groundstation.Core.Landing;
 internal sealed class Outlook(FlightPlan plan)
 {
     private const int CloudCount = 200;
+    private const int MostSuppositions = 16;
+
+    // Where it is now: receiver noise and what swing leaves of it, as in Anchor.
+    private const double PlaceVarianceM2 = 9;
+
+    // Gusts, which are no part of the column, and carry it aside on the way that is left: aloft, and three times that at
+    // the ground, fading over the depth of the boundary layer.
+    private const double GustMps = 0.6, GustS = 10, GustDepthM = 800;
 
     private readonly Draws _draws = new(plan.Seed);
     private readonly Scatter _scatter = new();
     private readonly FallSpread _spread = new();
     private readonly NodeWeights _path = new();
-    private readonly double[] _sigma = new double[Draws.BurstClasses * 16];
+    private readonly double[] _sigma = new double[Draws.BurstClasses * MostSuppositions];
+    private readonly (double EastM, double NorthM)[] _off =
+        new (double EastM, double NorthM)[Draws.BurstClasses * MostSuppositions];
     private readonly double[] _byNode = new double[WindNodes.Count];
     private readonly CauseShares _causes = new();
 
@@ -44,20 +54,21 @@ internal sealed class Outlook(FlightPlan plan)
     /// <param name="startM">Height now.</param>
     /// <param name="topM">Expected burst height, or the height now.</param>
     /// <param name="ground">Height of the ground where it comes down.</param>
+    /// <param name="groundM">Height at which the expected path ends.</param>
     /// <param name="groundMps">Speed of fall there.</param>
     public void Cast(FlightTracker flight, ClimbTable? climb, BurstOutlook burst, FallTable fall, double startM,
-        double topM, GroundGuess ground, double groundMps)
+        double topM, GroundGuess ground, double groundM, double groundMps)
     {
-        var end = fall.At(ground.HeightM);
+        var end = fall.At(groundM);
         var expected = Legs(climb, fall, topM, end);
-        SpreadOfFall(flight, fall, topM, ground.HeightM);
+        SpreadOfFall(flight, fall, topM, groundM);
         int classes = climb is null ? 1 : Draws.BurstClasses;
         for (int c = 0; c < classes; c++)
         {
             double height = climb is null ? topM : burst.Quantile((c + 0.5) / classes);
-            SpreadOfWind(flight.Winds, climb, fall, startM, height, ground.HeightM, c);
+            SpreadOfWind(flight.Winds, climb, fall, startM, height, groundM, c);
         }
-        var wind = flight.Winds.At(ground.HeightM);
+        var wind = flight.Winds.At(groundM);
         _causes.Clear();
         for (int k = 0; k < Draws.Count; k++)
         {
@@ -70,12 +81,11 @@ internal sealed class Outlook(FlightPlan plan)
             double climbing = climb is null ? 0 : Math.Exp(-x[4] * flight.Ascent.LnSigma(top - startM)) - 1;
             double whole = own.ClimbS * (1 + climbing) + own.FallS * (1 + slower) + shiftS;
             double mean = own.ClimbS + own.FallS;
-            double sigma = _sigma[(climb is null ? 0 : Math.Min((int)(_draws.Burst[k] * classes), classes - 1)) * 16 + h]
-                * (mean > 0 ? Math.Max(whole / mean, 0) : 1);
-            (double offE, double offN) = flight.Winds.DriftOffset(_path, h);
-            double earlier = x[7] * ground.SigmaM / groundMps;
+            int cell = Math.Min((int)(_draws.Burst[k] * classes), classes - 1) * MostSuppositions + h;
+            double sigma = _sigma[cell] * (mean > 0 ? Math.Max(whole / mean, 0) : 1);
+            double earlier = (ground.Quantile(NormalLaw.Below(x[7])) - groundM) / groundMps;
 
-            var windPart = (E: x[5] * sigma + offE, N: x[6] * sigma + offN);
+            var windPart = (E: x[5] * sigma + _off[cell].EastM, N: x[6] * sigma + _off[cell].NorthM);
             var burstPart = (E: own.ClimbE + own.FallE - expected.ClimbE - expected.FallE,
                 N: own.ClimbN + own.FallN - expected.ClimbN - expected.FallN);
             var fallPart = (E: own.FallE * slower, N: own.FallN * slower);
@@ -125,7 +135,7 @@ internal sealed class Outlook(FlightPlan plan)
         double groundM, int burstClass)
     {
         _path.Clear();
-        double at = 0;
+        double at = 0, gust = 0;
         if (climb is not null)
         {
             var last = climb.At(startM);
@@ -145,7 +155,10 @@ internal sealed class Outlook(FlightPlan plan)
             var now = fall.At(Math.Max(Levels.HeightM(level), groundM));
             double seconds = now.Seconds - before.Seconds;
             if (seconds <= 0) continue;
-            _path.Add(Math.Max(Levels.HeightM(level) + Levels.StepM / 2, groundM), seconds, at += seconds);
+            double middle = Math.Max(Levels.HeightM(level) + Levels.StepM / 2, groundM);
+            _path.Add(middle, seconds, at += seconds);
+            double mps = GustMps * (1 + 2 * Math.Exp((groundM - middle) / GustDepthM));
+            gust += 2 * mps * mps * GustS * seconds;
             before = now;
         }
         // What the causes are told by is the middle class.
@@ -156,7 +169,11 @@ internal sealed class Outlook(FlightPlan plan)
         }
         Span<double> unused = stackalloc double[WindNodes.Count];
         for (int h = 0; h < winds.Hypotheses; h++)
-            _sigma[burstClass * 16 + h] = Math.Sqrt(winds.DriftVariance(_path, h, unused));
+        {
+            int cell = burstClass * MostSuppositions + h;
+            _sigma[cell] = Math.Sqrt(winds.DriftVariance(_path, h, unused) + gust + PlaceVarianceM2);
+            _off[cell] = winds.DriftOffset(_path, h);
+        }
     }
 
     private static int Pick(ReadOnlySpan<double> weights, double u)
