@@ -1,4 +1,5 @@
 using Groundstation.Console.Commands;
 
-LastWord.Install(Console.Error);
-return CommandLine.Run(args, Console.Out, Console.Error);
+using LastingWriter output = new(Console.Out), error = new(Console.Error);
+LastWord.Install(error);
+return CommandLine.Run(args, output, error);

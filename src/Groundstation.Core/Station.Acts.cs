@@ -1,4 +1,5 @@
 using System.Globalization;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 
@@ -10,7 +11,7 @@ namespace Groundstation.Core;
 /// </summary>
 public sealed partial class Station
 {
-    private static readonly TimeSpan ShelfTime = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan ShelfTime = TimeSpan.FromMinutes(15);
 
     // What cannot be written at the moment; empty when all is well.
     private string _storageTrouble = "";
@@ -29,7 +30,9 @@ public sealed partial class Station
             "shelve" => Remembered(_alarms.Shelve(act.Argument, _clock.Utc + ShelfTime, _clock.Utc)),
             "read-back" => ReadBack(act.Argument),
             "chase-position" => ChasePosition(act.Argument),
-            "note" => true,
+            "ground-height" => GroundHeight(act.Argument),
+            // Marks are for the record: the phase follows from the fixes alone.
+            "note" or "mark-launch" or "mark-burst" => true,
             _ => false,
         };
         Happened($"Operator: {act.Verb} {act.Argument}".TrimEnd() + (done ? "" : " (could not be carried out)"));
@@ -39,7 +42,7 @@ public sealed partial class Station
     {
         if (id != "all") return Remembered(_alarms.Acknowledge(id, _clock.Utc));
         bool any = false;
-        foreach (Alarms.AlarmState alarm in _alarms.Standing) any |= Remembered(_alarms.Acknowledge(alarm.Id, _clock.Utc));
+        foreach (AlarmState alarm in _alarms.Standing) any |= Remembered(_alarms.Acknowledge(alarm.Id, _clock.Utc));
         return any;
     }
 
@@ -64,11 +67,21 @@ public sealed partial class Station
         return true;
     }
 
+    /// <summary>Metres above mean sea level.</summary>
+    private bool GroundHeight(string argument)
+    {
+        if (!double.TryParse(argument, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
+                CultureInfo.InvariantCulture, out double heightM) || heightM is < -500 or > 9000) return false;
+        _estimator.TellGround(heightM);
+        if (_landing is not null) Estimate(_clock.Utc);
+        return true;
+    }
+
     private static bool Degrees(string text, double most, out double value) =>
         double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
             out value) && Math.Abs(value) <= most;
 
-    private bool Remembered(Alarms.AlarmChange? change)
+    private bool Remembered(AlarmChange? change)
     {
         if (change is { } c) Remember(c);
         return change is not null;

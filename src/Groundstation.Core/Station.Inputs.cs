@@ -31,8 +31,13 @@ public sealed partial class Station
     {
         FlightState heard = _flight.State();
         return _landing is { Method: LandingMethod.Silent } model
-            ? heard with { Phase = model.Phase, PhaseHeard = false } : heard;
+            ? heard with { Phase = model.Phase, PhaseHeard = false, VerticalRateMps = ExpectedRateMps(model) } : heard;
     }
+
+    private static double ExpectedRateMps(LandingEstimate model) =>
+        model is { Phase: Phase.Ascent or Phase.Descent, Path: [var now, var next, ..] }
+        && next.Utc.SecondsSince(now.Utc) is > 0 and var seconds
+            ? (next.Height.Metres - now.Height.Metres) / seconds : 0;
 
     private AlarmInput AlarmInput() => new()
     {

@@ -38,12 +38,16 @@ public sealed partial class Station
     /// <summary>A station at the start of a flight.</summary>
     /// <param name="plan">The plan in force.</param>
     /// <param name="log">Takes the rows of the flight folder.</param>
-    public Station(FlightPlan plan, IFlightLog log)
+    /// <param name="terrain">
+    /// Height of the ground at a place, metres above mean sea level, null where not known: a function of its argument
+    /// alone, or a replay would differ. Null: there is no terrain.
+    /// </param>
+    public Station(FlightPlan plan, IFlightLog log, Func<GeoPoint, double?>? terrain = null)
     {
         (_plan, _log) = (plan, log);
         _flight = new FlightTracker(plan);
         _flight.Winds.LayerDone = (utc, layer) => log.Wind(utc, layer);
-        _estimator = new LandingEstimator(plan);
+        _estimator = new LandingEstimator(plan, terrain);
         _callouts = new CalloutDesk(plan.Units);
     }
 

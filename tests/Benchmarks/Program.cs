@@ -4,6 +4,7 @@ using Groundstation.Benchmarks;
 var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringComparer.Ordinal)
 {
     ["decode"] = DecodeBenchmark.Run,
+    ["inspect"] = InspectBenchmark.Run,
     ["fuzz-sentences"] = SentenceFuzz.Run,
 };
 

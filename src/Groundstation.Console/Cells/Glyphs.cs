@@ -8,12 +8,16 @@ namespace Groundstation.Console.Cells;
 /// </summary>
 internal static class Glyphs
 {
+    /// <summary>A blank at which running text is not broken; shown as a blank.</summary>
+    public const char NoBreak = '\u00A0';
+
     private static readonly string[] Strings = BuildStrings();
 
     /// <summary>The character itself if it may be shown, else <c>?</c>; its ASCII stand-in when asked for.</summary>
     public static char Safe(char c, bool ascii)
     {
         if (c is >= ' ' and <= '~') return c;
+        if (c == NoBreak) return ' ';
         if (!Allowed(c)) return '?';
         return ascii ? Plain(c) : c;
     }

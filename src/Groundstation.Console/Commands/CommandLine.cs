@@ -26,7 +26,7 @@ internal static class CommandLine
             ReplayCommand.Create(output, error),
             PlanCommand.Create(output),
             SimulateCommand.Create(output),
-            LaterCommands.Inspect(),
+            InspectCommand.Create(output),
             LaterCommands.Report(),
         };
         if (root.Options.OfType<HelpOption>().FirstOrDefault() is { Action: HelpAction plain } help)

@@ -5,11 +5,6 @@ namespace Groundstation.Console.Commands;
 /// <summary>Commands that have their place but no work behind them yet; they say so.</summary>
 internal static class LaterCommands
 {
-    /// <summary><c>inspect RECORDING</c>.</summary>
-    public static StationCommand Inspect() => Later("inspect", "RECORDING",
-        "What a recording holds: sentences, gaps, faults.",
-        "groundstation inspect recordings/silent-descent/received.nmea");
-
     /// <summary><c>report DIR</c>.</summary>
     public static StationCommand Report() => Later("report", "DIR", "A flight's report from its flight folder.",
         "groundstation report flights/2026-06-21");

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -12,9 +13,6 @@ namespace Groundstation.Console.Commands;
 /// <summary><c>replay</c>: a recorded flight again.</summary>
 internal static class ReplayCommand
 {
-    /// <summary>The screen's snapshots come ten times a second.</summary>
-    private static readonly TimeSpan SnapshotEvery = TimeSpan.FromMilliseconds(100);
-
     /// <summary>The command.</summary>
     public static Command Create(TextWriter output, TextWriter error)
     {
@@ -22,11 +20,15 @@ internal static class ReplayCommand
         { Description = "A recording (NMEA text), or a folder that holds one" };
         Option<string> rate = new("--rate")
         {
-            Description = "1 as it was, 10 ten times faster, max as fast as it goes",
+            Description = "1 as it was, 10 ten times faster, any number above 0, max as fast as it goes",
             HelpName = "1|10|max",
             DefaultValueFactory = _ => "1",
         };
-        rate.AcceptOnlyFromAmong("1", "10", "max");
+        rate.Validators.Add(result =>
+        {
+            if (!TryRate(result.GetValueOrDefault<string>() ?? "", out _))
+                result.AddError("--rate takes a number above 0, up to 10000, or max");
+        });
         SessionOptions common = new(
             "Folder for the flight's logs, made anew; default: none is written, with --headless flights/TIME");
         StationCommand command = new("replay", "Replay a recorded flight.",
@@ -42,7 +44,7 @@ internal static class ReplayCommand
             string? planFile = parsed.GetValue(common.Plan) ?? path.PlanBeside;
             FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
             string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
-            double? times = parsed.GetRequiredValue(rate) switch { "1" => 1, "10" => 10, _ => null };
+            TryRate(parsed.GetRequiredValue(rate), out double? times);
             Replay(path, plan, planFile, folder, times, screen, parsed.GetValue(common.Ascii), output);
             return 0;
         });
@@ -67,7 +69,7 @@ internal static class ReplayCommand
         }
 
         using ReplaySession session =
-            new(reader, plan, flight, rate, TimeProvider.System, screen ? SnapshotEvery : null);
+            new(reader, plan, flight, rate, TimeProvider.System, screen ? SessionRun.SnapshotEvery : null);
         if (screen)
         {
             SessionRun.OnScreen(new ReplayFeed(session, folder), stop =>
@@ -83,6 +85,17 @@ internal static class ReplayCommand
 
         output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
         output.Write(HeadlessSummary.Text(session.Outcome()));
+    }
+
+    /// <summary>Null stands for as fast as it goes.</summary>
+    private static bool TryRate(string text, out double? times)
+    {
+        times = null;
+        if (text == "max") return true;
+        if (!double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number)
+            || number is not (> 0 and <= 10_000)) return false;
+        times = number;
+        return true;
     }
 
     private static Instant Now() =>

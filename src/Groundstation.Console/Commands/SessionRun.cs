@@ -8,6 +8,9 @@ namespace Groundstation.Console.Commands;
 /// <summary>Runs a session with the console over it, or without a screen.</summary>
 internal static class SessionRun
 {
+    /// <summary>The screen's snapshots come ten times a second.</summary>
+    public static readonly TimeSpan SnapshotEvery = TimeSpan.FromMilliseconds(100);
+
     /// <summary>True when there will be a screen; when there cannot be one, says why on standard error.</summary>
     public static bool HasScreen(bool headless, TextWriter error)
     {

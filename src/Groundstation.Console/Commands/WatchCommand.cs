@@ -1,4 +1,14 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
+using Groundstation.Console.Feeds;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+using Groundstation.Io;
+using Groundstation.Io.Folders;
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Sessions;
+using Groundstation.Io.Sources;
 
 namespace Groundstation.Console.Commands;
 
@@ -10,24 +20,97 @@ internal static class WatchCommand
     {
         Option<string[]> from = new("--from")
         {
-            Description = "Tracker's receiver: serial:DEVICE[@BAUD], serial:auto, tcp:HOST:PORT, udp:PORT or - "
-                + "(standard input); may be given more than once",
+            Description = $"Tracker's receiver: {SourceAddress.Forms}; may be given more than once",
             HelpName = "SOURCE",
             Required = true,
         };
         Option<string?> chase = new("--chase") { Description = "The chase car's own receiver", HelpName = "SOURCE" };
-        SessionOptions common =
-            new("Folder for the flight's logs; default: flights/TIME. A flight that is there goes on");
+        from.Validators.Add(Check);
+        chase.Validators.Add(Check);
+        SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight in it goes on");
         StationCommand command = new("watch", "Watch a flight live.",
-            "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml")
+            "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml",
+            "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:/dev/ttyACM0")
         {
             from, chase, common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
-            _ = (output, error, parsed);
-            throw new Failure("watch is not wired yet");
+            bool screen = SessionRun.HasScreen(parsed.GetValue(common.Headless), error);
+            List<(SourceId Id, string Typed)> sources =
+                [.. parsed.GetRequiredValue(from).Select((typed, i) => (new SourceId($"radio{i + 1}"), typed))];
+            if (parsed.GetValue(chase) is { } car) sources.Add((SourceId.Chase, car));
+            string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(Now());
+            Watch(sources, folder, parsed.GetValue(common.Plan), screen, parsed.GetValue(common.Ascii), output);
+            return 0;
         });
         return command;
     }
+
+    private static void Watch(List<(SourceId Id, string Typed)> sources, string folder, string? planFile, bool screen,
+        bool ascii, TextWriter output)
+    {
+        // The plan is read before the folder is made: a wrong plan leaves nothing behind.
+        FlightPlan? stated = planFile is null ? null : PlanReader.Read(planFile);
+        FlightFolder flight = FlightFolder.Open(folder, FolderUse.Live);
+        LiveSession session;
+        try
+        {
+            planFile ??= flight.KeptPlan;
+            FlightPlan plan = stated ?? (planFile is null ? FlightPlan.Default : PlanReader.Read(planFile));
+            if (planFile != flight.KeptPlan || planFile is null) flight.KeepPlan(planFile, plan);
+            SourcePump[] pumps = [.. sources.Select(s =>
+                new SourcePump(s.Id, SourceAddress.Parse(s.Typed), TimeProvider.System))];
+            session = new LiveSession(plan, flight, pumps, TimeProvider.System, screen ? SessionRun.SnapshotEvery
+                : null);
+        }
+        catch
+        {
+            flight.Dispose();
+            throw;
+        }
+
+        using (session)
+        {
+            if (screen)
+            {
+                string[] names = [.. sources.Select(s => $"{s.Id} at {s.Typed}")];
+                SessionRun.OnScreen(new LiveFeed(session, folder, names), stop => session.Run(stop), ascii);
+            }
+            else
+            {
+                Tell(session.Plan, planFile, output);
+                SessionRun.Headless(stop => session.Run(stop, untilSourcesEnd: true));
+            }
+
+            output.Write(HeadlessSummary.Text(session.Outcome()));
+        }
+    }
+
+    /// <summary>Which plan is in force and what it leaves to defaults, before anything is heard.</summary>
+    private static void Tell(FlightPlan plan, string? planFile, TextWriter output)
+    {
+        output.Write(planFile is null ? "plan: none, in force are\n" : $"plan: {planFile}, not stated in it\n");
+        foreach (string line in PlanDefaults.Describe(plan)) output.Write($"  {line}\n");
+        output.Flush();
+    }
+
+    /// <summary>A source that cannot be meant is wrong usage, told before anything is opened.</summary>
+    private static void Check(OptionResult option)
+    {
+        foreach (Token token in option.Tokens)
+        {
+            try
+            {
+                SourceAddress.Parse(token.Value);
+            }
+            catch (UserErrorException e)
+            {
+                option.AddError(e.Message);
+            }
+        }
+    }
+
+    private static Instant Now() =>
+        Instant.FromUnixMilliseconds(TimeProvider.System.GetUtcNow().ToUnixTimeMilliseconds());
 }

@@ -14,7 +14,14 @@ internal readonly record struct TimeAxis(Instant From, double SpanS, int Dots)
     /// <summary>An axis that holds the flight so far and what is expected of it.</summary>
     public static TimeAxis? Fit(Snapshot s, int columns)
     {
-        Instant? from = s.Flight.Launch?.Utc ?? (s.Track.Length > 0 ? s.Track[0].Utc : null);
+        // Before launch the last half hour is enough, and the first fixes may carry a date not yet put right.
+        Instant? from = s.Flight.Launch?.Utc;
+        foreach (Core.Flight.Waypoint w in s.Track)
+        {
+            if (from is not null) break;
+            if (w.Utc.SecondsSince(s.Utc) > -1800) from = w.Utc;
+        }
+
         if (from is not { } start || columns < 1) return null;
         Instant end = s.Track.Length > 0 ? s.Track[^1].Utc : start;
         if (s.Landing is { } l && l.LandingUtc > end && !Shown.OnGround(s)) end = l.LandingUtc;

@@ -12,8 +12,9 @@ namespace Groundstation.Console.Plots;
 /// <param name="SigmaMps">Largest standard deviation among them.</param>
 /// <param name="Newest">The newest of them.</param>
 /// <param name="HoldsBalloon">True when the balloon is in it.</param>
+/// <param name="Layers">How many layers were put together.</param>
 internal readonly record struct WindRow(double BottomM, double TopM, WindVector Wind, double SigmaMps, WindLayer Newest,
-    bool HoldsBalloon);
+    bool HoldsBalloon, int Layers);
 
 /// <summary>The wind column as rows, highest first.</summary>
 internal static class WindRows
@@ -22,17 +23,18 @@ internal static class WindRows
     public static List<WindRow> Of(Snapshot s, int most)
     {
         List<WindRow> rows = [];
-        if (s.Winds.Length == 0 || most < 1) return rows;
-        int each = (s.Winds.Length + most - 1) / most;
+        WindLayer[] layers = [.. s.Winds.Where(l => Matters(s, l))];
+        if (layers.Length == 0 || most < 1) return rows;
+        int each = (layers.Length + most - 1) / most;
         double? height = Screens.Shown.Height(s);
-        for (int first = 0; first < s.Winds.Length; first += each)
+        for (int first = 0; first < layers.Length; first += each)
         {
             double east = 0, north = 0, weight = 0, sigma = 0;
-            WindLayer newest = s.Winds[first];
-            int last = Math.Min(first + each, s.Winds.Length) - 1;
+            WindLayer newest = layers[first];
+            int last = Math.Min(first + each, layers.Length) - 1;
             for (int i = first; i <= last; i++)
             {
-                WindLayer layer = s.Winds[i];
+                WindLayer layer = layers[i];
                 double thick = Math.Max(1, layer.Top.Metres - layer.Bottom.Metres);
                 east += layer.Wind.EastMps * thick;
                 north += layer.Wind.NorthMps * thick;
@@ -41,13 +43,25 @@ internal static class WindRows
                 if (newest.Measured is null || layer.Measured > newest.Measured) newest = layer;
             }
 
-            double bottom = s.Winds[first].Bottom.Metres, top = s.Winds[last].Top.Metres;
+            double bottom = layers[first].Bottom.Metres, top = layers[last].Top.Metres;
             rows.Add(new WindRow(bottom, top, new WindVector(east / weight, north / weight), sigma, newest,
-                height >= bottom && height < top));
+                height >= bottom && height < top, last - first + 1));
         }
 
         rows.Reverse();
         return rows;
+    }
+
+    /// <summary>
+    /// False for air that this flight does not pass: below the pad, or above all that it has reached and may reach.
+    /// </summary>
+    private static bool Matters(Snapshot s, WindLayer layer)
+    {
+        double highest = s.Flight.Highest?.Height.Metres ?? 0;
+        double top = s.Flight.Burst is null
+            ? Math.Max(highest, s.Plan.BurstHeight.Metres + 2 * s.Plan.BurstSigmaM) : highest;
+        double ground = Math.Min(s.Flight.Pad?.Height.Metres ?? 0, s.Landing?.Ground.Metres ?? 0);
+        return layer.Bottom.Metres < top && layer.Top.Metres > ground;
     }
 
     /// <summary>The plan's forecast at a height, straight between its levels; null outside them.</summary>

@@ -13,7 +13,7 @@ internal static class FlightScreen
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
         bool roomy = pane.Height >= 30;
-        int left = pane.Width >= 150 ? 48 : pane.Width >= 110 ? 45 : 42;
+        int left = pane.Width >= 150 ? 48 : pane.Width >= 110 ? 45 : 43;
         Pane figures = pane.Part(0, 0, left - 1, pane.Height);
         int gap = roomy ? 1 : 0;
         figures = figures.Below(PositionPanel.Draw(figures, s, fig, roomy) + gap);

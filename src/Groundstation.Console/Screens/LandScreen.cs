@@ -47,7 +47,7 @@ internal static class LandScreen
             rows.Line("from the balloon", Way(balloon, l.Position, fig));
         if (s.Chase is { } chase) rows.Line("from chase", Way(chase.Position, l.Position, fig));
         rows.Line("ground there", fig.Height(l.Ground.Metres) + " above sea level");
-        rows.Line(l.Method == LandingMethod.Landed ? "landed" : "lands", LandingPanel.When(s, l), Ink.Strong);
+        rows.Line(LandingPanel.Verb(s, l), LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
             rows.Line("to be heard again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
     }
@@ -56,7 +56,7 @@ internal static class LandScreen
     {
         rows.Line("half of flights", $"{LandingPanel.AreaWords(l.Area50, fig)}  ({fig.Area(l.Area50.AreaM2)})");
         rows.Line("95 of 100", $"{LandingPanel.AreaWords(l.Area95, fig)}  ({fig.Area(l.Area95.AreaM2)})");
-        if (l.Causes.Length > 0) rows.Wrap("because of", l.Causes, Ink.Plain, 3);
+        if (l.Causes.Length > 0) rows.Wrap("because of", LandingPanel.Causes(l), Ink.Plain, 3);
         if (l.LastWind is { } plain)
             rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)}");
     }

@@ -1,6 +1,7 @@
 using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;
@@ -22,7 +23,7 @@ internal static class Shown
 
     /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
     public static GeoPoint? Place(Snapshot s) =>
-        Silent(s) && s.Landing is { Path.Length: > 0 } l ? First(l.Path).Position : s.Flight.Newest?.Position;
+        Silent(s) && s.Landing is { } l ? Expected(l, s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
 
     /// <summary>How high it is, metres above mean sea level.</summary>
     public static double? Height(Snapshot s) =>
@@ -32,10 +33,8 @@ internal static class Shown
     public static double? Rate(Snapshot s)
     {
         if (!Silent(s)) return s.Flight.VerticalRateMps;
-        if (s.Landing is not { Path.Length: > 1 } l) return null;
-        Waypoint a = First(l.Path), b = l.Path[0].Utc <= l.Path[^1].Utc ? l.Path[1] : l.Path[^2];
-        double seconds = b.Utc.SecondsSince(a.Utc);
-        return seconds > 0 ? (b.Height.Metres - a.Height.Metres) / seconds : null;
+        if (s.Landing is not { } l || Expected(l, s.Utc) is not { } now) return s.Landing is null ? null : 0;
+        return Expected(l, s.Utc.PlusSeconds(10)) is { } soon ? (soon.Height.Metres - now.Height.Metres) / 10 : null;
     }
 
     /// <summary>Where plots have their origin: launch, pad, or the first place heard.</summary>
@@ -67,6 +66,25 @@ internal static class Shown
     /// <summary>Now, for plots: the station's time.</summary>
     public static Instant Now(Snapshot s) => s.Utc;
 
-    private static Waypoint First(System.Collections.Immutable.ImmutableArray<Waypoint> path) =>
-        path[0].Utc <= path[^1].Utc ? path[0] : path[^1];
+    /// <summary>
+    /// Where the expected path is at a moment, straight between its points; null once it has come down.
+    /// </summary>
+    private static Waypoint? Expected(LandingEstimate l, Instant at)
+    {
+        Waypoint? before = null, after = null;
+        foreach (Waypoint w in l.Path)
+        {
+            if (w.Utc <= at && (before is null || w.Utc > before.Value.Utc)) before = w;
+            if (w.Utc > at && (after is null || w.Utc < after.Value.Utc)) after = w;
+        }
+
+        if (after is not { } b) return null;
+        if (before is not { } a) return b;
+        double t = at.SecondsSince(a.Utc) / b.Utc.SecondsSince(a.Utc);
+        double east = Math.IEEERemainder(b.Position.LongitudeDeg - a.Position.LongitudeDeg, 360);
+        return new Waypoint(at, new GeoPoint(
+            a.Position.LatitudeDeg + t * (b.Position.LatitudeDeg - a.Position.LatitudeDeg),
+            Math.IEEERemainder(a.Position.LongitudeDeg + t * east, 360)),
+            new HeightMsl(a.Height.Metres + t * (b.Height.Metres - a.Height.Metres)));
+    }
 }

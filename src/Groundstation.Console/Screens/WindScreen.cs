@@ -36,17 +36,19 @@ internal static class WindScreen
         }
 
         string scale = pane.Width >= 100 ? $"bars reach to {fig.Speed(full)}; " : "";
-        pane.Text(1, pane.Height - 1, scale + (s.Winds.Length > winds.Count
-            ? $"each row is the mean of {(s.Winds.Length + winds.Count - 1) / winds.Count} layers"
-            : "each row is one layer"), Ink.Quiet);
+        pane.Text(1, pane.Height - 1, scale + (winds.Max(w => w.Layers) is var most && most > 1
+            ? $"each row is the mean of {most} layers" : "each row is one layer"), Ink.Quiet);
     }
 
     private static void Row(Pane row, WindRow w, Snapshot s, Figures fig, double full, int end)
     {
         row.Part(0, 0, 14, 1).Right(0, Span(w, fig), w.HoldsBalloon ? Ink.Strong : Ink.Plain);
         row.Put(15, 0, w.HoldsBalloon ? '●' : ' ', Ink.Strong);
-        row.Put(17, 0, Figures.Arrow(w.Wind.FromDeg + 180), Ink.Plain);
-        row.Text(19, 0, fig.BearingWithPoint(w.Wind.FromDeg));
+        if (w.Wind.SpeedMps >= 0.5)
+        {
+            row.Put(17, 0, Figures.Arrow(w.Wind.FromDeg + 180), Ink.Plain);
+            row.Text(19, 0, fig.BearingWithPoint(w.Wind.FromDeg));
+        }
         row.Part(27, 0, 9, 1).Right(0, fig.Speed(w.Wind.SpeedMps), Ink.Strong);
         row.Part(37, 0, 9, 1).Right(0, fig.Speed(w.SigmaMps));
         string age = w.Newest.Measured is { } at ? Figures.Span(s.Utc.SecondsSince(at)) + " ago " : "";
@@ -68,7 +70,7 @@ internal static class WindScreen
 
     private static string Span(WindRow w, Figures fig)
     {
-        string top = fig.AxisHeight(w.TopM), bottom = fig.AxisHeight(w.BottomM);
+        string top = fig.AxisHeight(w.TopM, 1), bottom = fig.AxisHeight(w.BottomM, 1);
         return bottom[..bottom.IndexOf(' ', StringComparison.Ordinal)] + "–" + top;
     }
 }

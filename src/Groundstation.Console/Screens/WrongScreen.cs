@@ -12,7 +12,7 @@ internal static class WrongScreen
     public static void Draw(Pane pane, Snapshot s, View view)
     {
         pane.Title(0, "What is wrong?", s.Alarms.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture,
-            $"{s.Alarms.Length}, worst first"));
+            $"{s.Alarms.Length} in all, worst first"));
         if (s.Alarms.Length == 0)
         {
             pane.Text(1, 2, "Nothing: no alarm stands.", Ink.Good);

@@ -27,8 +27,9 @@ internal sealed partial class TerminalGuard : IDisposable
     {
         if (!OperatingSystem.IsWindows())
         {
-            // A descriptor of its own: after a hang-up descriptor 0 is a pipe.
-            _terminal = Copy(0);
+            // A descriptor of its own, of the output: descriptor 0 may carry the tracker's data, and is a pipe after a
+            // hang-up.
+            _terminal = Copy(1);
             _modes = Modes();
         }
 
@@ -99,7 +100,10 @@ internal sealed partial class TerminalGuard : IDisposable
         {
             Thread.Sleep(Patience);
             RawReset();
-            Environment.Exit(1);
+            new Thread(() => Environment.Exit(1)) { IsBackground = true }.Start();
+            Thread.Sleep(Patience);
+            // An exit that waits for somebody who never comes must not leave a process behind on a terminal that is gone.
+            if (!OperatingSystem.IsWindows()) EndNow(1);
         })
         { IsBackground = true }.Start();
     }
@@ -132,6 +136,9 @@ internal sealed partial class TerminalGuard : IDisposable
         byte[] block = new byte[256];
         return GetModes(_terminal, block) == 0 ? block : null;
     }
+
+    [LibraryImport("libc", EntryPoint = "_exit")]
+    private static partial void EndNow(int code);
 
     [LibraryImport("libc", EntryPoint = "pipe")]
     private static partial int MakePipe(Span<int> ends);

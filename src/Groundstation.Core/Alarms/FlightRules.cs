@@ -54,7 +54,7 @@ internal static class FlightRules
 
         new("approach", Severity.Caution, "Landing within minutes; the last fixes are the most useful.",
             "Give the chase team the estimate now; point the antenna at the horizon.",
-            static (i, standing) => i.Flight.Phase is Phase.Descent && i.Landing is { } l
+            static (i, standing) => i.Landing is { Phase: Phase.Descent } l
                 && l.Altitude.Metres - l.Ground.Metres is var above
                 && above < i.Plan.Alarms.ApproachM + (standing ? 200 : 0)
                 ? Text($"{above:F0} m above the expected ground") : null),

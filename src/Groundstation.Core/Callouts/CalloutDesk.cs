@@ -77,7 +77,9 @@ public sealed class CalloutDesk(DisplayUnits units)
         if (_lastPosition is { } before
             && Geodesic.Inverse(before, landing.Position).DistanceM > Math.Max(landing.Area50.MajorM, 500))
             return "moved";
-        return since >= (_phase == Phase.Descent ? DescentCadenceS : AscentCadenceS) ? "cadence" : null;
+        // Once it must be down nothing changes any more: the slow cadence keeps the chase team company.
+        bool falls = _phase == Phase.Descent && utc < landing.LandingUtc;
+        return since >= (falls ? DescentCadenceS : AscentCadenceS) ? "cadence" : null;
     }
 
     private string Text(Instant utc, FlightState flight, LandingEstimate landing, bool silent, GeoPoint? reference,
@@ -94,7 +96,7 @@ public sealed class CalloutDesk(DisplayUnits units)
             var way = Geodesic.Inverse(from, landing.Position);
             place += Say($", bearing {(way.AzimuthDeg + 360) % 360:000} true, {Distance(way.DistanceM)} from {referenceName}");
         }
-        bool landed = flight.Phase == Phase.Landed;
+        bool landed = flight is { Phase: Phase.Landed, PhaseHeard: true };
         said.Add($"{(landed ? "Landed at" : "Landing estimate")} {place}.");
         said.Add(Say($"Search {Distance(landing.Area95.MajorM)} by {Distance(landing.Area95.MinorM)} around it."));
         if (!landed) said.Add(LandingTime(utc, landing));

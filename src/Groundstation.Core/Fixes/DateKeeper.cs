@@ -27,7 +27,8 @@ internal sealed class DateKeeper
     /// <param name="timeOfDay">The receiver's time.</param>
     /// <param name="date">The date it sent with it, if it has a fix.</param>
     /// <param name="heard">Arrival time; before 1980 it stands for an unknown clock.</param>
-    public (Instant Utc, DateOrigin Origin, TimeSpan EarlierOff) Resolve(TimeSpan timeOfDay, DateOnly? date, Instant heard)
+    public (Instant Utc, DateOrigin Origin, TimeSpan EarlierOff) Resolve(
+        TimeSpan timeOfDay, DateOnly? date, Instant heard)
     {
         Instant near = Nearest(timeOfDay, heard);
         var off = TimeSpan.Zero;

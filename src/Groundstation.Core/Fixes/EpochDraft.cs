@@ -135,7 +135,7 @@ internal sealed class EpochDraft
 
     public void Take(in Gsa m, ReadOnlySpan<byte> address)
     {
-        // Each system has its own GSA, and all of them tell the same dimension; one that tells none means its own system.
+        // Each system has its own GSA, and all tell the same dimension; one that tells none means its own system.
         if (m.Dimension is { } dimension && (_dimension is null || dimension > _dimension))
             _dimension = dimension;
         _gsaHdop ??= m.Hdop;
@@ -155,7 +155,7 @@ internal sealed class EpochDraft
 
     public void Take(in Zda m) => Date ??= m.Date;
 
-    /// <summary>Sentences told of satellites and quality without the epoch; the judge gets what they add up to.</summary>
+    /// <summary>What the sentences add up to, not yet judged but for what only they could tell.</summary>
     public Fix ToFix(Receive.SourceId source, Instant utc, DateOrigin origin)
     {
         var refused = RefusalReasons.None;
@@ -185,7 +185,7 @@ internal sealed class EpochDraft
             DateFrom = origin,
             Position = _place,
             Height = _height,
-            GeoidSeparationM = _separationM,
+            GeoidSeparationM = _separationM ?? (_height is null ? null : Geoid.SeparationM(_place!.Value)),
             HeightFrom = _height is null ? null
                 : _separationM is null ? HeightOrigin.ReceiverWithoutSeparation : HeightOrigin.Receiver,
             Quality = _quality,

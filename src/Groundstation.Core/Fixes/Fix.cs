@@ -5,7 +5,7 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
 
-/// <summary>Every reason for which a fix can be refused; several can apply. The names are what <c>fixes.csv</c> shows.</summary>
+/// <summary>Every reason for which a fix can be refused; several can apply. <c>fixes.csv</c> shows their names.</summary>
 [Flags]
 public enum RefusalReasons
 {
@@ -76,10 +76,10 @@ public enum DateOrigin
     /// <summary>The receiver sent it (RMC, ZDA), and it has been stable.</summary>
     Receiver,
 
-    /// <summary>The receiver sent a date that lies one GPS week rollover (1024 weeks) back; that much was added.</summary>
+    /// <summary>The receiver's date lies GPS week rollovers (1024 weeks each) back; they were added.</summary>
     ReceiverRolledOver,
 
-    /// <summary>No usable date from the receiver: the day on which its time of day is nearest to the arrival stamp.</summary>
+    /// <summary>No usable date from the receiver: the day that brings its time nearest to the arrival.</summary>
     NearestToArrival,
 }
 

@@ -1,6 +1,4 @@
-using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
-using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
 
@@ -23,7 +21,9 @@ public sealed class FixJudge
 
     private const int AgreeingToReturn = 3;
     private const double LeastReturnS = 1;
-    private const double NullIslandM = 1000;
+
+    // A track given up for another is gone back to at once when a fix fits it and not the other.
+    private const double RememberedS = 60;
 
     // UTC may run ahead of the arrival by what a radio or a pipe holds back between two fixes.
     private const double HeldBackS = 30;
@@ -33,6 +33,7 @@ public sealed class FixJudge
     private readonly PressureCheck _pressure = new();
     private Track? _track;
     private Track? _second;
+    private Track? _givenUp;
     private Fix? _former;
 
     /// <summary>A judge who has seen nothing yet.</summary>
@@ -49,33 +50,33 @@ public sealed class FixJudge
     /// <param name="telemetry">What the payload measured, for the pressure.</param>
     public Fix Judge(Fix fix, Telemetry telemetry)
     {
-        var words = new List<string>();
-        if (fix.Detail.Length > 0)
-            words.Add(fix.Detail);
-        RefusalReasons reasons = fix.Refused | Claims(fix, words) | Ranges(fix, words);
-        reasons |= Clock(fix, words);
-        bool measured = fix.Position is not null && (reasons & (RefusalReasons.NoFix | RefusalReasons.NotMeasured)) == 0;
-        bool onward = _former is null || fix.Utc > _former.Utc;
-        if (measured && onward)
-            reasons |= _freeze.Take(fix, _track, words.Add);
+        var verdict = new Verdict();
+        verdict.Add(fix.Refused, fix.Detail);
+        FixClaims.Check(fix, _plan.Belief, _track?.HeightM ?? _plan.LaunchHeight?.Metres, verdict);
+        Clock(fix, verdict);
+        bool measured = fix.Position is not null
+            && (verdict.Reasons & (RefusalReasons.NoFix | RefusalReasons.NotMeasured)) == 0;
+        if (measured && (_former is null || fix.Utc > _former.Utc))
+            _freeze.Take(fix, _track, verdict);
         if (measured && _track is not null && fix.Utc > _track.Utc)
-            reasons |= Motion(fix, words);
-        if (fix.Height is { } height && measured)
+            Motion(fix, verdict);
+        if (measured && fix.Height is { } height)
         {
             double? rate = _track?.Velocity(3.5)?.Up;
-            if (_pressure.Check(height.Metres, fix.Heard, telemetry, rate, reasons == RefusalReasons.None) is { } said)
-            {
-                reasons |= RefusalReasons.AgainstPressure;
-                words.Add(said);
-            }
+            bool good = verdict.Reasons == RefusalReasons.None;
+            if (_pressure.Check(height.Metres, fix.Heard, telemetry, rate, good) is { } said)
+                verdict.Add(RefusalReasons.AgainstPressure, said);
         }
 
         _former = fix;
-        if (reasons == RefusalReasons.None)
+        bool believed = verdict.Reasons == RefusalReasons.None;
+        if (believed)
             Believe(fix);
-        else if ((reasons & ~OffTrack) == 0 && ReturnsTo(fix))
-            (reasons, words) = (RefusalReasons.None, []);
-        return fix with { Refused = reasons, Detail = string.Join("; ", words) };
+        else if ((verdict.Reasons & ~OffTrack) == 0 && ReturnsTo(fix))
+            believed = true;
+        return believed
+            ? fix with { Refused = RefusalReasons.None, Detail = "" }
+            : fix with { Refused = verdict.Reasons, Detail = verdict.Words };
     }
 
     /// <summary>The date of all fixes so far was found to be another: moves them by that much.</summary>
@@ -83,128 +84,61 @@ public sealed class FixJudge
     {
         _track?.Shift(by);
         _second?.Shift(by);
+        _givenUp?.Shift(by);
         _freeze.Shift(by);
         _former = _former is null ? null : _former with { Utc = _former.Utc + by };
     }
 
-    // What the receiver itself says against its fix.
-    private RefusalReasons Claims(Fix fix, List<string> words)
-    {
-        var reasons = RefusalReasons.None;
-        void Add(RefusalReasons reason, FormattableString text)
-        {
-            reasons |= reason;
-            words.Add(FormattableString.Invariant(text));
-        }
-
-        if ((fix.Quality == FixQuality.Invalid || fix.Dimension == FixDimension.None)
-            && !fix.Refused.HasFlag(RefusalReasons.NoFix))
-            Add(RefusalReasons.NoFix, $"receiver has no fix");
-        if (fix.Quality is FixQuality.Estimated or FixQuality.Manual or FixQuality.Simulator
-            && !fix.Refused.HasFlag(RefusalReasons.NotMeasured))
-            Add(RefusalReasons.NotMeasured, $"position estimated, typed in or simulated");
-        if (fix.Position is null)
-            Add(RefusalReasons.NoPosition, $"no position");
-        if (fix.Height is null)
-            Add(RefusalReasons.NoAltitude, $"no altitude");
-        else if (fix.Dimension == FixDimension.TwoD)
-            Add(RefusalReasons.NoAltitude, $"two dimensions: altitude not measured");
-        if (fix.SatellitesUsed < _plan.Belief.MinSatellites)
-            Add(RefusalReasons.FewSatellites, $"{fix.SatellitesUsed} satellites, {_plan.Belief.MinSatellites} asked");
-        if (fix.Hdop > _plan.Belief.MaxHdop)
-            Add(RefusalReasons.PoorHdop, $"HDOP {fix.Hdop:F1}, limit {_plan.Belief.MaxHdop:F1}");
-        return reasons;
-    }
-
-    private RefusalReasons Ranges(Fix fix, List<string> words)
-    {
-        var reasons = RefusalReasons.None;
-        if (fix.Height is { Metres: < -500 or > 60_000 } height)
-        {
-            reasons |= RefusalReasons.OutOfRange;
-            words.Add(FormattableString.Invariant($"altitude {height.Metres:F0} m"));
-        }
-
-        if (fix.SpeedMps > 250)
-        {
-            reasons |= RefusalReasons.OutOfRange;
-            words.Add(FormattableString.Invariant($"speed {fix.SpeedMps:F0} m/s"));
-        }
-
-        if (fix.Position is { } place && IsNullIsland(place))
-        {
-            reasons |= RefusalReasons.NullIsland;
-            words.Add("position 0, 0");
-        }
-
-        // At a launch or landing by the sea 0.0 is an altitude like any other.
-        if (fix.Height is { Metres: 0 } && (_track?.HeightM ?? _plan.LaunchHeight?.Metres) > 100)
-        {
-            reasons |= RefusalReasons.ZeroAltitude;
-            words.Add("altitude exactly 0");
-        }
-
-        return reasons;
-    }
-
-    private static bool IsNullIsland(GeoPoint place)
-    {
-        (double east, double north) = Track.Metres(new GeoPoint(0, 0), place);
-        return Math.Sqrt(east * east + north * north) <= NullIslandM;
-    }
-
-    private RefusalReasons Clock(Fix fix, List<string> words)
+    private void Clock(Fix fix, Verdict verdict)
     {
         if (_former is not null && fix.Utc == _former.Utc)
         {
-            bool same = fix.Position == _former.Position && fix.Height == _former.Height;
-            words.Add(same ? "the same epoch again" : "the same UTC again with another position");
-            return same ? RefusalReasons.Duplicate : RefusalReasons.FrozenUtc;
+            if (fix.Position == _former.Position && fix.Height == _former.Height)
+                verdict.Add(RefusalReasons.Duplicate, "the same epoch again");
+            else
+                verdict.Add(RefusalReasons.FrozenUtc, "the same UTC again with another position");
+            return;
         }
 
         if (_track is null)
-            return RefusalReasons.None;
+            return;
         double step = fix.Utc.SecondsSince(_track.Utc);
         double heard = fix.Heard.SecondsSince(_track.Heard);
         if (step <= 0)
-        {
-            words.Add(FormattableString.Invariant($"UTC {-step:F1} s before the newest believed fix"));
-            return RefusalReasons.TimeBackwards;
-        }
-
-        if (step <= heard + HeldBackS)
-            return RefusalReasons.None;
-        words.Add(FormattableString.Invariant($"UTC {step:F1} s on, heard {heard:F1} s later"));
-        return RefusalReasons.TimeJump;
+            verdict.Add(RefusalReasons.TimeBackwards, $"UTC {-step:F1} s before the newest believed fix");
+        else if (step > heard + HeldBackS)
+            verdict.Add(RefusalReasons.TimeJump, $"UTC {step:F1} s on, heard {heard:F1} s later");
     }
 
-    private RefusalReasons Motion(Fix fix, List<string> words)
+    private void Motion(Fix fix, Verdict verdict)
     {
         Innovation off = _track!.Compare(fix);
         if (off.Fits)
-            return RefusalReasons.None;
+            return;
         if (_track.NewestDoubtful && _track.WithoutNewest() is var former && former.Compare(fix).Fits)
         {
             _track = former;
-            return RefusalReasons.None;
+            return;
         }
 
-        var reasons = RefusalReasons.None;
+        if (_givenUp is { } first && fix.Utc > first.Utc && fix.Utc.SecondsSince(first.Utc) < RememberedS
+            && first.Compare(fix).Fits)
+        {
+            (_track, _givenUp) = (first, null);
+            return;
+        }
+
         if (!off.HorizontalFits)
-        {
-            reasons |= RefusalReasons.HorizontalJump;
-            words.Add($"{Distance(off.HorizontalM)} from where it should be, gate {Distance(off.HorizontalGateM)}");
-        }
-
-        if (!off.VerticalFits)
-        {
-            reasons |= RefusalReasons.VerticalJump;
-            words.Add(off.VerticalM > 0
-                ? $"{Distance(off.VerticalM.Value)} higher than it should be, gate {Distance(off.UpGateM)}"
-                : $"{Distance(-off.VerticalM!.Value)} lower than it should be, gate {Distance(off.DownGateM)}");
-        }
-
-        return reasons;
+            verdict.Add(RefusalReasons.HorizontalJump,
+                $"{Distance(off.HorizontalM)} from where it should be, gate {Distance(off.HorizontalGateM)}");
+        if (off.VerticalFits)
+            return;
+        if (off.VerticalM > 0)
+            verdict.Add(RefusalReasons.VerticalJump,
+                $"{Distance(off.VerticalM.Value)} higher than it should be, gate {Distance(off.UpGateM)}");
+        else
+            verdict.Add(RefusalReasons.VerticalJump,
+                $"{Distance(-off.VerticalM!.Value)} lower than it should be, gate {Distance(off.DownGateM)}");
     }
 
     private static string Distance(double metres) => metres < 1000
@@ -234,8 +168,7 @@ public sealed class FixJudge
         int asked = Math.Min(AgreeingToReturn, _track?.Count ?? 0);
         if (_second.Count <= asked || (asked == AgreeingToReturn && fix.Utc.SecondsSince(_second.First) < LeastReturnS))
             return false;
-        _track = _second;
-        _second = null;
+        (_givenUp, _track, _second) = (_track, _second, null);
         return true;
     }
 }

@@ -1,3 +1,4 @@
+using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Core.Fixes;
@@ -22,7 +23,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
     private Run _altitude;
     private Run _position;
     private double _altitudeStepM = 1;
-    private double _positionStepM = 20;
+    private double _positionStepM = 18.52;
     private double? _lowestM;
 
     private struct Run
@@ -31,6 +32,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
         public Fix? Newest;
         public int Repeats;
         public double RateMps;
+        public double UpMps;
         public double NoiseM;
 
         // True when the run goes on.
@@ -57,10 +59,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
     /// <summary>Takes a fix with a position, later than the one before, and names what is frozen in it.</summary>
     /// <param name="fix">The fix.</param>
     /// <param name="track">What was believed before it.</param>
-    /// <param name="say">Takes the reasons in words.</param>
-    public RefusalReasons Take(Fix fix, Track? track, Action<string> say)
+    /// <param name="verdict">Takes the reasons.</param>
+    public void Take(Fix fix, Track? track, Verdict verdict)
     {
-        var found = RefusalReasons.None;
         LearnSteps(fix);
         if (fix.Height is { } height)
         {
@@ -72,8 +73,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
                     (_altitude.RateMps, _altitude.NoiseM) = (v.Up, track.VerticalNoiseM);
                 if (AltitudeFrozen(fix))
                 {
-                    found |= RefusalReasons.FrozenAltitude;
-                    say(Words($"altitude frozen at {height.Metres:F1} m for {_altitude.SpanS(fix):F1} s, flight has {_altitude.RateMps:+0.0;-0.0} m/s"));
+                    (double spanS, double rate) = (_altitude.SpanS(fix), _altitude.RateMps);
+                    verdict.Add(RefusalReasons.FrozenAltitude,
+                        $"altitude frozen at {height.Metres:F1} m for {spanS:F1} s, flight has {rate:+0.0;-0.0} m/s");
                 }
             }
         }
@@ -84,17 +86,13 @@ internal sealed class FreezeWatch(FlightPlan plan)
             if (_position.Repeats == 1)
             {
                 _position.RateMps = Math.Sqrt(motion.East * motion.East + motion.North * motion.North);
-                _position.NoiseM = track.HorizontalNoiseM;
+                (_position.UpMps, _position.NoiseM) = (motion.Up, track.HorizontalNoiseM);
             }
 
-            if (PositionFrozen(fix, motion.Up))
-            {
-                found |= RefusalReasons.FrozenPosition;
-                say(Words($"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s"));
-            }
+            if (PositionFrozen(fix))
+                verdict.Add(RefusalReasons.FrozenPosition,
+                    $"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s");
         }
-
-        return found;
     }
 
     private bool AltitudeFrozen(Fix fix)
@@ -114,13 +112,14 @@ internal sealed class FreezeWatch(FlightPlan plan)
         return moving || (rate >= 2 && !MayStand(fix, _altitude.RateMps, span));
     }
 
-    private bool PositionFrozen(Fix fix, double upMps)
+    private bool PositionFrozen(Fix fix)
     {
-        double drift = _position.RateMps * _position.SpanS(fix);
-        bool inFlight = _position.RateMps >= 3 || Math.Abs(upMps) >= 1.5;
-        return inFlight && _position.SpanS(fix) >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
-            && 2 * LogOfChance(_position.Repeats, _position.SpanS(fix), drift, _positionStepM, _position.NoiseM) <= LogChance
-            && !(MayStand(fix, upMps, _position.SpanS(fix)) && Standing(fix));
+        double span = _position.SpanS(fix);
+        double drift = _position.RateMps * span;
+        bool inFlight = _position.RateMps >= 3 || Math.Abs(_position.UpMps) >= 1.5;
+        return inFlight && span >= LeastS && drift > Math.Max(2, 5 * _positionStepM)
+            && 2 * LogOfChance(_position.Repeats, span, drift, _positionStepM, _position.NoiseM) <= LogChance
+            && !(MayStand(fix, _position.UpMps, span) && Standing(fix));
     }
 
     // The same height as at the position's run start: nothing moves at all.
@@ -132,7 +131,8 @@ internal sealed class FreezeWatch(FlightPlan plan)
     {
         if (fix.SpeedMps >= 1.5)
             return false;
-        if (spanS > 60 && fix.SpeedMps < 0.5)
+        // A car at a light, or a receiver that has said for a minute that it stands.
+        if (fix.SpeedMps < 0.5 && (Math.Abs(upMps) < 1 || spanS > 60))
             return true;
         double ground = (plan.LandingGround ?? plan.LaunchHeight)?.Metres ?? _lowestM ?? 0;
         double? height = fix.Height?.Metres ?? _position.Start?.Height?.Metres;
@@ -156,15 +156,16 @@ internal sealed class FreezeWatch(FlightPlan plan)
         while (fix.Height is { } h && _altitudeStepM > 0.002
             && Math.Abs(h.Metres / _altitudeStepM - Math.Round(h.Metres / _altitudeStepM)) > 1e-4)
             _altitudeStepM /= 10;
-        if (_position.Newest?.Position is not { } former)
-            return;
-        (double east, double north) = Track.Metres(former, fix.Position!.Value);
-        foreach (double step in (ReadOnlySpan<double>)[Math.Abs(east), Math.Abs(north)])
+        // A minute of arc is a nautical mile of latitude; receivers print it with two to seven decimals.
+        GeoPoint place = fix.Position!.Value;
+        foreach (double degrees in (ReadOnlySpan<double>)[place.LatitudeDeg, place.LongitudeDeg])
         {
-            if (step > 0.01 && step < _positionStepM)
-                _positionStepM = step;
+            while (_positionStepM > 0.0002 && !IsWhole(degrees * 60 * 1852 / _positionStepM))
+                _positionStepM /= 10;
         }
     }
+
+    private static bool IsWhole(double steps) => Math.Abs(steps - Math.Round(steps)) < 0.01;
 
     private static void Shift(ref Run run, TimeSpan by)
     {
@@ -172,6 +173,4 @@ internal sealed class FreezeWatch(FlightPlan plan)
         run.Start = run.Start is { } start ? start with { Utc = start.Utc + by } : null;
         run.Newest = one ? run.Start : run.Newest is { } newest ? newest with { Utc = newest.Utc + by } : null;
     }
-
-    private static string Words(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -4,11 +4,11 @@ namespace Groundstation.Core.Fixes;
 internal static class GnssSystem
 {
     /// <summary>
-    /// System as in NMEA 4.11: 1 GPS (and its augmentation), 2 GLONASS, 3 Galileo, 4 BeiDou, 5 QZSS, 6 NavIC; 0 not known.
+    /// System as in NMEA 4.11: 1 GPS (with augmentation), 2 GLONASS, 3 Galileo, 4 BeiDou, 5 QZSS, 6 NavIC; 0 not known.
     /// </summary>
     /// <param name="address">Address field of the sentence.</param>
     /// <param name="systemId">System id, if the sentence has it.</param>
-    /// <param name="satellite">Satellite number: under talker GN without system id, 65–96 is GLONASS, up to 64 GPS.</param>
+    /// <param name="satellite">Satellite number: for GN without system id, 65–96 is GLONASS, up to 64 GPS.</param>
     public static int Of(ReadOnlySpan<byte> address, int? systemId, int satellite)
     {
         if (systemId is { } id)

@@ -3,7 +3,7 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
 
-/// <summary>The newest lines of a source with their verdict; copied cheaply, made printable only when looked at.</summary>
+/// <summary>The newest lines of a source with their verdict; copied cheaply, made printable when looked at.</summary>
 internal sealed class LineRing
 {
     private const int Lines = 64;

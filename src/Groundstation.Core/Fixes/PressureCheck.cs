@@ -45,8 +45,11 @@ internal sealed class PressureCheck
         bool agrees = Math.Abs(off) <= tolerance;
         if (otherwiseGood)
             KeepTrust(agrees, at);
-        return agrees || _stuck || !_trusted ? null : FormattableString.Invariant(
-            $"altitude {off / 1000:+0.0;-0.0} km from the {byPressure / 1000:F1} km that {pa / 100:F1} hPa says, tolerance {tolerance / 1000:F1} km");
+        if (agrees || _stuck || !_trusted)
+            return null;
+        (double offKm, double pressureKm, double toleranceKm) = (off / 1000, byPressure / 1000, tolerance / 1000);
+        return FormattableString.Invariant($"altitude {offKm:+0.0;-0.0} km from the {pressureKm:F1} km that ")
+            + FormattableString.Invariant($"{pa / 100:F1} hPa says, tolerance {toleranceKm:F1} km");
     }
 
     // A change of 300 m in height has to show as at least a third of it in the pressure.

@@ -54,7 +54,7 @@ public sealed class SourceFixes : ISentenceSink
     /// </summary>
     public Fix? NewestPlace { get; private set; }
 
-    /// <summary>The receiver's altitude limit that seems to be met just now; null when there is no sign of it.</summary>
+    /// <summary>The receiver's altitude limit that seems to be met just now; null without a sign of it.</summary>
     public AltitudeLimit? AltitudeLimitSuspected => _limit.Suspected;
 
     /// <summary>Takes bytes as they come, cut anywhere.</summary>
@@ -73,7 +73,7 @@ public sealed class SourceFixes : ISentenceSink
         _joiner.Tick(at);
     }
 
-    /// <summary>Nothing more will come for now (link lost, end of recording): pending bytes and the open epoch are completed.</summary>
+    /// <summary>Nothing more comes for now (link lost, end): pending bytes and the open epoch are completed.</summary>
     public void Flush(Instant at)
     {
         _now = at;

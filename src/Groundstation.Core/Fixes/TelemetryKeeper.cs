@@ -28,7 +28,8 @@ internal sealed class TelemetryKeeper
         switch (m.Type)
         {
             case 'P' when Pascal(value, m.Unit) is { } pa:
-                if (!Names(m.Name, "TANK", "DIFF", "DYN") && _pressure.Claims(m, Names(m.Name, "BARO", "AIR", "ATM", "QFE")))
+                bool baro = Names(m.Name, "BARO", "AIR", "ATM", "QFE");
+                if (!Names(m.Name, "TANK", "DIFF", "DYN") && _pressure.Claims(m, baro))
                     Now = Now with { PressurePa = pa, PressureHeard = heard, Heard = heard };
                 break;
             case 'C' when m.Unit is 'C' or '\0' && value is > -120 and < 150:

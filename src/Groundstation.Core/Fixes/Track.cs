@@ -6,7 +6,7 @@ namespace Groundstation.Core.Fixes;
 /// <summary>How far a fix lies from where the track would have it, and how far it may. Metres.</summary>
 /// <param name="HorizontalM">Distance from the predicted place.</param>
 /// <param name="HorizontalGateM">How far that may be.</param>
-/// <param name="VerticalM">Height above (positive) or below the predicted height; null for a fix without height.</param>
+/// <param name="VerticalM">Height above (positive) or below the predicted; null for a fix without height.</param>
 /// <param name="UpGateM">How far above the predicted height it may be.</param>
 /// <param name="DownGateM">How far below the predicted height it may be, positive.</param>
 internal readonly record struct Innovation(double HorizontalM, double HorizontalGateM, double? VerticalM,
@@ -25,7 +25,7 @@ internal readonly record struct Innovation(double HorizontalM, double Horizontal
 /// <summary>
 /// A row of fixes that belong together, the velocity in it, and the set of places the flight can have reached since.
 /// The set grows with the time since the newest fix after <see cref="MotionLimits"/>: what is judged is whether a
-/// flight can have come there, not whether it did the likely thing, so that a burst passes and a slip of digits does not.
+/// flight can have come there, not whether that is likely, so that a burst passes and a slip of digits does not.
 /// </summary>
 internal sealed class Track
 {
@@ -123,8 +123,8 @@ internal sealed class Track
     }
 
     /// <summary>
-    /// Velocity over at least <paramref name="spanS"/> seconds if the track is that long, m/s east, north and up, and the
-    /// span it was taken over; null with one fix.
+    /// Velocity over at least <paramref name="spanS"/> seconds if the track is that long, m/s east, north and up, and
+    /// the span it was taken over; null with one fix.
     /// </summary>
     public (double East, double North, double Up, double SpanS)? Velocity(double spanS)
     {
@@ -148,7 +148,7 @@ internal sealed class Track
             (to.LatitudeDeg - from.LatitudeDeg) * MetresPerDegree);
     }
 
-    /// <summary>Where a fix lies against the track; its UTC must be later than the newest and it must have a position.</summary>
+    /// <summary>Where a fix lies against the track; it must be later than the newest and have a position.</summary>
     public Innovation Compare(Fix fix)
     {
         double dt = fix.Utc.SecondsSince(_newest.Utc);

@@ -14,8 +14,11 @@ public readonly record struct GroundGuess(double HeightM, double SigmaM);
 /// <param name="terrain">Height of the terrain at a place, metres above mean sea level; null where there is none.</param>
 public sealed class GroundHeight(FlightPlan plan, Func<GeoPoint, double?>? terrain)
 {
-    /// <summary>True when there may be terrain.</summary>
-    public bool HasTerrain => terrain is not null;
+    /// <summary>The ground's height as the operator gave it, metres above mean sea level; it goes before everything else.</summary>
+    public double? ToldM { get; set; }
+
+    /// <summary>True when there may be terrain, and nobody said otherwise.</summary>
+    public bool HasTerrain => terrain is not null && ToldM is null;
 
     /// <summary>Height of the terrain at a place; null where there is none.</summary>
     public double? Terrain(GeoPoint place) => terrain?.Invoke(place);
@@ -25,6 +28,7 @@ public sealed class GroundHeight(FlightPlan plan, Func<GeoPoint, double?>? terra
     /// <param name="distanceM">How far from it the landing is.</param>
     public GroundGuess Guess(Waypoint? pad, double distanceM)
     {
+        if (ToldM is { } told) return new(told, 20);
         if (plan.LandingGround is { } given) return new(given.Metres, 20);
         double? launch = pad?.Height.Metres ?? plan.LaunchHeight?.Metres;
         // Land differs in height by some ten metres over a kilometre, and by about the root of the distance: 60 m over

@@ -76,7 +76,7 @@ public sealed record LandingEstimate
     /// <summary>What makes the area as large as it is, largest first, in words ("wind above 20 km 61 %").</summary>
     public string Causes { get; init; } = "";
 
-    /// <summary>The expected path from now to the ground, for plots: place and height, newest first.</summary>
+    /// <summary>The expected path for plots, in the order of time: from the newest believed fix, or in silence from where it should be now, to the ground.</summary>
     public ImmutableArray<Waypoint> Path { get; init; } = [];
 
     /// <summary>Some landing places of the ensemble, for plots; empty if there is none.</summary>

@@ -44,6 +44,13 @@ public sealed class LandingEstimator
         _outlook = new Outlook(plan);
     }
 
+    /// <summary>The operator gives the height of the ground where it will land, metres above mean sea level.</summary>
+    public void TellGround(double heightM)
+    {
+        _ground.ToldM = heightM;
+        (_of, _cast) = (null, -1);
+    }
+
     /// <summary>The estimate for a moment; null before the first believed fix.</summary>
     /// <param name="flight">The flight so far.</param>
     /// <param name="utc">The moment.</param>
@@ -94,7 +101,7 @@ public sealed class LandingEstimator
             LastWind = p.LastWind,
             HeardAgeS = age,
             Causes = p.Causes,
-            Path = p.Path,
+            Path = silent ? [now, .. p.Path.Where(w => w.Utc > utc)] : p.Path,
             Cloud = p.Cloud,
             HearAgainUtc = limit is { } h && _route.FallsThrough(h.Metres) is { } s2 && from.PlusSeconds(s2) > utc
                 ? from.PlusSeconds(s2) : null,

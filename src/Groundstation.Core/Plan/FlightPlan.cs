@@ -98,7 +98,7 @@ public sealed record FlightPlan
     /// <summary>Height of the ground where the landing is expected; null: the launch ground's.</summary>
     public HeightMsl? LandingGround { get; init; }
 
-    /// <summary>Path of the folder with SRTM tiles, as the plan gives it; null: none. Opened by the shell, not here.</summary>
+    /// <summary>Full path of the folder with SRTM tiles; null: none. Opened by the shell, not here.</summary>
     public string? TerrainFolder { get; init; }
 
     /// <summary>Height above which the tracker's receiver gives no fix; null: none known.</summary>

@@ -22,7 +22,10 @@ internal static class SatelliteSentences
         double? pdop = f.Dilution(15);
         double? hdop = f.Dilution(16);
         double? vdop = f.Dilution(17);
-        int? system = f.HexDigit(18);
+        // One chipset family wrote its time dilution (3.3) there before 4.11 gave the field to the system identifier.
+        bool timeDilution = f[18].Contains((byte)'.');
+        int? system = timeDilution ? null : f.HexDigit(18);
+        if (timeDilution) f.Unsigned(18);
         if (f.Broken) return RejectReason.FieldGrammar;
         message = new Gsa((FixDimension?)dimension, count, satellites, pdop, hdop, vdop, system);
         return null;

@@ -63,6 +63,21 @@ internal static class SentenceDecoder
     public static bool Is(in Sentence sentence, ReadOnlySpan<byte> formatter) =>
         FormatterOf(sentence) != Formatter.Unknown && sentence.Address[2..].SequenceEqual(formatter);
 
+    /// <summary>Whether a sentence has another number of fields than its type must have.</summary>
+    public static bool IsCutShort(in Sentence sentence, FieldReader fields) => FormatterOf(sentence) switch
+    {
+        Formatter.Gga => PositionSentences.Read(ref fields, out Gga _),
+        Formatter.Rmc => PositionSentences.Read(ref fields, out Rmc _),
+        Formatter.Gll => PositionSentences.Read(ref fields, out Gll _),
+        Formatter.Gns => PositionSentences.Read(ref fields, out Gns _),
+        Formatter.Gsa => SatelliteSentences.Read(ref fields, out Gsa _),
+        Formatter.Gsv => SatelliteSentences.Read(ref fields, IsQuasiZenithMaker(sentence.Address), out _),
+        Formatter.Vtg => MotionSentences.Read(ref fields, out Vtg _),
+        Formatter.Zda => MotionSentences.Read(ref fields, out Zda _),
+        Formatter.Gst => MotionSentences.Read(ref fields, out Gst _),
+        var other => Check(other, ref fields),
+    } == RejectReason.FieldCount;
+
     /// <summary>Checks the fields of a type that has no sink method; of an unknown type nothing is asked.</summary>
     private static RejectReason? Check(Formatter formatter, ref FieldReader fields) => formatter switch
     {

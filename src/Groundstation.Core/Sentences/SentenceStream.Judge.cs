@@ -65,15 +65,14 @@ public sealed partial class SentenceStream
             // The scan's XOR covers the star and the two digits as well; they are taken out again here.
             if (told != (scan.Xor ^ '*' ^ text[^2] ^ text[^1])) return RejectReason.Checksum;
         }
-        else
+        else if (cutOff)
         {
-            if (cutOff) return RejectReason.Truncated;
-            if (!_allowNoChecksum || _comment) return RejectReason.NoChecksum;
+            return RejectReason.Truncated;
         }
 
         int addressEnd = scan.Commas > 0 ? _commas[0] : bodyEnd;
         var address = text[1..addressEnd];
-        if (!IsAddress(address)) return RejectReason.BadAddress;
+        if (!IsAddress(address)) return verified ? RejectReason.BadAddress : RejectReason.NoChecksum;
         _commas[scan.Commas] = (ushort)bodyEnd;
         var sentence = new Sentence
         {
@@ -85,7 +84,13 @@ public sealed partial class SentenceStream
             TagText = _tag.AsSpan(0, _tagLength),
         };
         var fields = new FieldReader(text, _commas.AsSpan(0, scan.Commas + 1));
-        return SentenceDecoder.Decode(sentence, fields, ref sink);
+        if (verified) return SentenceDecoder.Decode(sentence, fields, ref sink);
+
+        // A line that stops short of the fields its type must have was cut off; only a whole one lacks its checksum.
+        if (scan.Star < 0 && SentenceDecoder.IsCutShort(sentence, fields)) return RejectReason.Truncated;
+        return _allowNoChecksum && !_comment
+            ? SentenceDecoder.Decode(sentence, fields, ref sink)
+            : RejectReason.NoChecksum;
     }
 
     /// <summary>

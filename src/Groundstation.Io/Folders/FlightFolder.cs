@@ -176,7 +176,8 @@ public sealed class FlightFolder : IDisposable
         string kept = System.IO.Path.Combine(Path, PlanName);
         try
         {
-            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan)) : File.ReadAllBytes(planFile);
+            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan))
+                : KeptPlanText.Of(File.ReadAllText(planFile), plan);
             string anew = kept + ".new";
             File.WriteAllBytes(anew, text);
             File.Move(anew, kept, overwrite: true);

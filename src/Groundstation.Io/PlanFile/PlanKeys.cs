@@ -29,6 +29,8 @@ internal static class PlanKeys
 
         PlanKey.Number("landing.ground_m", LowestGround, HighestGround, "m above mean sea level", "",
             (p, v) => p with { LandingGround = new HeightMsl(v) }),
+        PlanKey.Text("landing.terrain_folder", "the path of a folder with SRTM tiles such as N35W098.hgt", (p, v) =>
+            v.Length > 0 && !v.Any(char.IsControl) ? p with { TerrainFolder = v } : null),
 
         PlanKey.Number("balloon.ascent_rate_mps", 1, 12, "m/s", "latex balloons climb at 3 to 8",
             (p, v) => p with { AscentRateMps = v }),

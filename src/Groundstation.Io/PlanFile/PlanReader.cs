@@ -36,7 +36,12 @@ public sealed class PlanReader
             if (file.Length > MaxBytes)
                 throw new UserErrorException($"{path}: too large for a plan (at most 1 MiB)");
             using StreamReader text = new(file);
-            return Parse(text.ReadToEnd(), path);
+            FlightPlan plan = Parse(text.ReadToEnd(), path);
+            // From here on the plan may be kept elsewhere: a folder named relative to it would no longer be found.
+            return plan.TerrainFolder is not { } folder ? plan : plan with
+            {
+                TerrainFolder = Path.GetFullPath(folder, Path.GetDirectoryName(Path.GetFullPath(path))!),
+            };
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {

@@ -32,6 +32,14 @@ internal sealed class LineScanner(Stream stream) : IDisposable
     /// <summary>Bytes of the file behind us.</summary>
     public long Position { get; private set; }
 
+    /// <summary>
+    /// Number of the current line, from 1, as an editor counts: CR, LF, CRLF and CRCRLF each end one, empty ones count.
+    /// </summary>
+    public long Line { get; private set; }
+
+    /// <summary>Lines that have ended behind us.</summary>
+    private long Ended { get; set; }
+
     /// <summary>Steps to the next line. The span is good until the next call.</summary>
     public bool TryNext(out ReadOnlySpan<byte> line, out LineEnd end)
     {
@@ -48,6 +56,11 @@ internal sealed class LineScanner(Stream stream) : IDisposable
             }
 
             int used = Split(rest, out line, out end);
+            Line = Ended + 1;
+            // A CR before another line end is only a part of it.
+            bool partOfLineEnd = rest[used - 1] == '\r' && used < rest.Length && rest[used] is (byte)'\r' or (byte)'\n';
+            if (end == LineEnd.Ended && !partOfLineEnd)
+                Ended++;
             _start += used;
             Position += used;
             if (!line.IsEmpty)

@@ -49,6 +49,12 @@ public sealed class RecordingReader : IDisposable
     /// <summary>Bytes read so far, for progress.</summary>
     public long Position => _lines.Position;
 
+    /// <summary>Number of the line that the newest event comes from, from 1.</summary>
+    public long Line => _lines.Line;
+
+    /// <summary>False when nothing in it tells the time, so that durations and rates mean nothing.</summary>
+    public bool IsTimed => IsOwn || _stamped || _clock.Timed;
+
     /// <summary>True for a recording made by the station itself.</summary>
     public bool IsOwn { get; }
 

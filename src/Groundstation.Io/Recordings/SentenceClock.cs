@@ -45,6 +45,9 @@ internal sealed class SentenceClock
     /// <summary>How the times were come by, in words.</summary>
     public string Basis { get; private init; } = "";
 
+    /// <summary>False when nothing in the log tells the time.</summary>
+    public bool Timed => _timed;
+
     /// <summary>Looks through the beginning of a log for its first time and date.</summary>
     /// <param name="lines">A scanner at the log's start, of its own.</param>
     /// <param name="limit">How many bytes to look through at most.</param>

@@ -3,6 +3,7 @@ using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Recordings;
+using Groundstation.Io.Terrain;
 
 namespace Groundstation.Io.Sessions;
 
@@ -28,7 +29,8 @@ internal sealed class StationRunner
     public StationRunner(FlightPlan plan, FlightFolder? folder, TimeProvider time, TimeSpan? publishEvery)
     {
         Totals = new FlightTotals(folder?.Log);
-        _station = new Station(plan, Totals);
+        HgtTerrain? terrain = plan.TerrainFolder is { } tiles ? HgtTerrain.Open(tiles) : null;
+        _station = new Station(plan, Totals, terrain is null ? null : place => terrain.HeightAt(place)?.Metres);
         _folder = folder;
         _time = time;
         _publishEvery = publishEvery;

@@ -1,4 +1,5 @@
 using Groundstation.Core.Earth;
+using Groundstation.Io.Storage;
 
 namespace Groundstation.Io.Terrain;
 
@@ -27,11 +28,11 @@ public sealed class HgtTerrain
     public string? Fault { get; private set; }
 
     /// <summary>Opens a folder: finds its tiles by name and checks their lengths, reads none yet.</summary>
-    /// <exception cref="TerrainException">No such folder, no tile in it, or a file of the wrong size.</exception>
+    /// <exception cref="UserErrorException">No such folder, no tile in it, or a file of the wrong size.</exception>
     public static HgtTerrain Open(string folder)
     {
         if (!Directory.Exists(folder))
-            throw new TerrainException(
+            throw new UserErrorException(
                 $"{folder}: no such terrain folder; give a folder that holds SRTM tiles such as N35W098.hgt");
         Dictionary<HgtCorner, string> files = [];
         try
@@ -43,19 +44,19 @@ public sealed class HgtTerrain
                     continue;
                 long length = new FileInfo(path).Length;
                 if (HgtTile.SideOf(length) is null)
-                    throw new TerrainException($"{path}: {length} bytes is no SRTM tile (2884802 for 3″, "
+                    throw new UserErrorException($"{path}: {length} bytes is no SRTM tile (2884802 for 3″, "
                         + "25934402 for 1″); get it again or remove it");
                 files.TryAdd(corner, path);
             }
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (FileTrouble.Is(e))
         {
-            throw new TerrainException($"{folder}: cannot be read ({e.Message}); check the folder's permissions");
+            throw new UserErrorException($"{folder}: cannot be read ({FileTrouble.Words(e)}); check permissions", e);
         }
 
         return files.Count > 0
             ? new(files)
-            : throw new TerrainException($"{folder}: no SRTM tile in it; tiles are unpacked files named by their "
+            : throw new UserErrorException($"{folder}: no SRTM tile in it; tiles are unpacked files named by their "
                 + "south-west corner, such as N35W098.hgt");
     }
 
@@ -115,10 +116,10 @@ public sealed class HgtTerrain
             _tiles.Insert(0, read);
             return read;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (FileTrouble.Is(e))
         {
             _files.Remove(corner);
-            Fault ??= $"{path}: cannot be read ({e.Message}); the ground there counts as unknown";
+            Fault ??= $"{path}: cannot be read ({FileTrouble.Words(e)}); the ground there counts as unknown";
             return null;
         }
     }

@@ -51,9 +51,13 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("bogus")]
     [InlineData("replay")]
     [InlineData("replay", "a", "b")]
-    [InlineData("replay", "a", "--rate", "7")]
+    [InlineData("replay", "a", "--rate", "0")]
+    [InlineData("replay", "a", "--rate", "-1")]
+    [InlineData("replay", "a", "--rate", "fast")]
     [InlineData("watch")]
     [InlineData("watch", "--from")]
+    [InlineData("watch", "--from", "carrier-pigeon:7")]
+    [InlineData("watch", "--from", "-", "--chase", "tcp:nowhere")]
     [InlineData("plan")]
     public void Wrong_usage_is_2_and_one_line(params string[] args)
     {

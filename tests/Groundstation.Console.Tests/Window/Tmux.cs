@@ -4,7 +4,7 @@ using Xunit;
 
 namespace Groundstation.Console.Tests.Window;
 
-/// <summary>A real terminal: tmux with a server of its own, one window, a shell in it.</summary>
+/// <summary>A real terminal: tmux with a server of its own and one window.</summary>
 internal sealed class Tmux : IDisposable
 {
     private readonly string _server = string.Create(CultureInfo.InvariantCulture,
@@ -14,8 +14,8 @@ internal sealed class Tmux : IDisposable
     {
     }
 
-    /// <summary>Opens a window; skips the test where there is no tmux.</summary>
-    public static Tmux Open(int width, int height)
+    /// <summary>Opens a window that runs a shell's command line; skips the test where there is no tmux.</summary>
+    public static Tmux Open(int width, int height, string commandLine)
     {
         try
         {
@@ -27,21 +27,14 @@ internal sealed class Tmux : IDisposable
         }
 
         Tmux tmux = new();
-        tmux.Do("-f", "/dev/null", "new-session", "-d", "-s", "t", "-x", Number(width), "-y", Number(height), "-c",
-            Path.GetTempPath(),
-            "env", "-u", "TMUX", "LC_ALL=C.UTF-8", "TERM=screen-256color", "sh");
+        tmux.Do("-f", "/dev/null", "new-session", "-d", "-s", "t", "-x", Number(width), "-y", Number(height),
+            "-c", Path.GetTempPath(), "env", "-u", "TMUX", "LC_ALL=C.UTF-8", "TERM=screen-256color",
+            "sh", "-c", commandLine);
         return tmux;
     }
 
     /// <summary>What the terminal shows.</summary>
     public string Screen => Do("capture-pane", "-t", "t", "-p");
-
-    /// <summary>A line typed into the shell.</summary>
-    public void Type(string line)
-    {
-        Do("send-keys", "-t", "t", "-l", line);
-        Do("send-keys", "-t", "t", "Enter");
-    }
 
     /// <summary>A key.</summary>
     public void Press(string key) => Do("send-keys", "-t", "t", key);

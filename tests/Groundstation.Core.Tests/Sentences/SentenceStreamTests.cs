@@ -70,7 +70,11 @@ public sealed class SentenceStreamTests
     }
 
     [Theory]
-    [InlineData("$GPGGA,1235\r\n", RejectReason.NoChecksum)]
+    [InlineData("$GPGGA,1235\r\n", RejectReason.Truncated)]
+    [InlineData("$GNRMC,001053.00,A,4404.14083,N,12118.85886,W,0.\r\n", RejectReason.Truncated)]
+    [InlineData("$GPGGA,123519,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,\r\n", RejectReason.NoChecksum)]
+    [InlineData("$STI,IC,error=4\r\n", RejectReason.NoChecksum)]
+    [InlineData("$\r\n", RejectReason.NoChecksum)]
     [InlineData("$GPGGA,1235$", RejectReason.Truncated)]
     [InlineData("$GPGGA,1235*4$", RejectReason.Truncated)]
     [InlineData("$GPGGA,1235*\n", RejectReason.NoChecksum)]

@@ -1,5 +1,7 @@
 using System.Buffers.Binary;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Plan;
+using Groundstation.Io.PlanFile;
 using Groundstation.Io.Terrain;
 using Xunit;
 
@@ -101,7 +103,8 @@ public sealed class HgtTerrainTests : IDisposable
     public void Shared_samples_serve_when_one_of_the_two_tiles_is_missing_or_void()
     {
         Write("N10E020.hgt", (_, _) => 700);
-        foreach ((double latitude, double longitude) in new[] { (10.0, 20.0), (11, 20), (10, 21), (11, 21), (11, 20.5) })
+        (double, double)[] onTheEdge = [(10, 20), (11, 20), (10, 21), (11, 21), (11, 20.5)];
+        foreach ((double latitude, double longitude) in onTheEdge)
             Assert.Equal(700, At(latitude, longitude)!.Value, 9);
         Assert.Null(At(11.0001, 20.5));
         Write("N11E020.hgt", (row, _) => row == 1200 ? Void : (short)900);
@@ -143,19 +146,31 @@ public sealed class HgtTerrainTests : IDisposable
         string path = Write("N10E020.hgt", (_, _) => 0);
         using (FileStream file = new(path, FileMode.Open))
             file.SetLength(1_000_000);
-        TerrainException error = Assert.Throws<TerrainException>(() => HgtTerrain.Open(_folder));
+        UserErrorException error = Assert.Throws<UserErrorException>(() => HgtTerrain.Open(_folder));
         Assert.Equal($"{path}: 1000000 bytes is no SRTM tile (2884802 for 3″, 25934402 for 1″); "
             + "get it again or remove it", error.Message);
+    }
+
+    [Fact]
+    public void A_plans_relative_terrain_folder_starts_at_the_plan()
+    {
+        string home = Directory.CreateDirectory(Path.Combine(_folder, "home")).FullName;
+        Write("N10E020.hgt", (_, _) => 250);
+        string plan = Path.Combine(home, "plan.toml");
+        File.WriteAllText(plan, "[landing]\nterrain_folder = \"..\"\n");
+        HgtTerrain? terrain = HgtTerrain.Open(PlanReader.Read(plan).TerrainFolder!);
+        Assert.Equal(250, terrain!.HeightAt(new(10.5, 20.5))!.Value.Metres, 9);
     }
 
     [Fact]
     public void A_folder_that_is_missing_or_without_tiles_is_refused_in_one_line()
     {
         File.WriteAllText(Path.Combine(_folder, "readme.txt"), "none");
-        Assert.Contains("no SRTM tile in it", Assert.Throws<TerrainException>(() => HgtTerrain.Open(_folder)).Message);
+        Assert.Contains("no SRTM tile in it",
+            Assert.Throws<UserErrorException>(() => HgtTerrain.Open(_folder)).Message);
         string missing = Path.Combine(_folder, "nowhere");
         Assert.StartsWith(missing + ": no such terrain folder",
-            Assert.Throws<TerrainException>(() => HgtTerrain.Open(missing)).Message);
+            Assert.Throws<UserErrorException>(() => HgtTerrain.Open(missing)).Message);
     }
 
     [Fact]

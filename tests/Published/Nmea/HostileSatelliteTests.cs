@@ -41,6 +41,16 @@ public sealed class HostileSatelliteTests
     }
 
     [Fact]
+    public void A_time_dilution_in_the_place_of_the_system_costs_no_GSA()
+    {
+        // All ten GSA with a fix of beidou-bd.log have it.
+        var gsa = Collector.Of("$GPGSA,A,3,25,32,,,,,,,,,,,5.1,1.3,4.9,3.3*3D\r\n").Only<Gsa>();
+        Assert.Equal((FixDimension.ThreeD, 1.3, null), (gsa.Dimension, gsa.Hdop, gsa.SystemId));
+        Assert.DoesNotContain(Collector.Of(NmeaData.Bytes("beidou-bd.log")).Rejections,
+            r => r.Reason != RejectReason.NotASentence);
+    }
+
+    [Fact]
     [HostileRow("gsv-signal-id")]
     [HostileRow("gsv-signal-hex")]
     public void The_field_left_over_is_the_signal_in_hexadecimal()

@@ -33,13 +33,24 @@ internal static class LandingPanel
             rows.Line("from chase", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
         }
 
-        rows.Line(l.Method == LandingMethod.Landed ? "landed" : "lands", When(s, l), Ink.Strong);
+        rows.Line(Verb(s, l), When(s, l), Ink.Strong);
         if (roomy) rows.Line("ground", fig.Height(l.Ground.Metres));
         rows.Line("half inside", AreaWords(l.Area50, fig));
         rows.Line("95 of 100", AreaWords(l.Area95, fig));
-        if (l.Causes.Length > 0) rows.Wrap("because", l.Causes, Ink.Plain, roomy ? 3 : 1);
+        if (l.HearAgainUtc is { } again && again > s.Utc)
+            rows.Line("heard again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
+                Ink.Strong);
+        if (l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, roomy ? 3 : 1);
         return rows.Y;
     }
+
+    /// <summary>Landed, lands, or, in silence, should have landed.</summary>
+    public static string Verb(Snapshot s, LandingEstimate l) =>
+        l.Method == LandingMethod.Landed ? "landed" : l.LandingUtc < s.Utc ? "landed?" : "lands";
+
+    /// <summary>The causes, with each figure kept beside its sign.</summary>
+    public static string Causes(LandingEstimate l) =>
+        l.Causes.Replace(" %", Glyphs.NoBreak + "%", StringComparison.Ordinal);
 
     /// <summary>An area in words: semi-axes and the direction of the longer one.</summary>
     public static string AreaWords(SearchArea area, Figures fig) =>
@@ -50,14 +61,15 @@ internal static class LandingPanel
     {
         double seconds = l.LandingUtc.SecondsSince(s.Utc);
         string spread = l.LandingSigmaS >= 1 ? $" ±{Round(l.LandingSigmaS * 2)}" : "";
+        string clock = l.LandingSigmaS > 30
+            ? Figures.Clock(l.LandingUtc.PlusSeconds(30))[..5] : Figures.Clock(l.LandingUtc);
         return l.Method == LandingMethod.Landed ? Figures.Clock(l.LandingUtc)
-            : $"{Figures.Clock(l.LandingUtc)}{spread}, "
-                + (seconds >= 0 ? "in " + Left(seconds) : Left(-seconds) + " ago");
+            : $"{clock}{spread}, " + (seconds >= 0 ? "in " + Left(seconds) : Left(-seconds) + " ago");
 
         // Seconds only where they mean something: near the ground, and never in a spread of minutes.
         static string Left(double s) => s < 600 ? Figures.Span(s) : Round(s);
         static string Round(double s) => s < 60 ? $"{Math.Ceiling(s)} s"
-            : s < 3600 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
+            : s < 6000 ? $"{Math.Round(s / 60)} min" : Figures.Span(s);
     }
 
     /// <summary>What the estimate rests on, in a few words.</summary>

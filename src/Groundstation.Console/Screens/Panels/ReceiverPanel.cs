@@ -38,8 +38,9 @@ internal static class ReceiverPanel
         if (link is { State: not LinkState.Up })
         {
             string why = link.Why.Length > 0 ? ": " + link.Why : "";
+            if (link.State == LinkState.Ended) return ("ended" + why, Ink.Advisory);
             return ($"{Standing.LinkWord(link.State)} {Figures.Span(s.Arrival.SecondsSince(link.Since))}{why}",
-                link.State == LinkState.Ended ? Ink.Advisory : Ink.Caution);
+                Ink.Caution);
         }
 
         if (health is null) return ("link up, nothing heard", Ink.Advisory);

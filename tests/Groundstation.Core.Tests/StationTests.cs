@@ -1,0 +1,174 @@
+using System.Globalization;
+using System.Text;
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Callouts;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+using Groundstation.Core.Sentences;
+using Xunit;
+
+namespace Groundstation.Core.Tests;
+
+/// <summary>The whole way through the station, on a short invented flight: 5 m/s up to 3 km, then down, 8 m/s of west wind.</summary>
+public class StationTests
+{
+    private static readonly SourceId Radio = new("radio1");
+    private static readonly Instant Start = Instant.FromUtc(new DateOnly(2027, 5, 8), new TimeSpan(9, 0, 0));
+
+    private sealed class Log : IFlightLog
+    {
+        public StringBuilder Rows { get; } = new();
+        public List<Fix> Fixes { get; } = [];
+        public List<LandingEstimate> Landings { get; } = [];
+        public List<(string Change, AlarmState Alarm)> Alarms { get; } = [];
+        public List<Callout> Callouts { get; } = [];
+
+        public void Fix(Fix fix) => Row(Fixes, fix, fix.ToString());
+
+        public void Wind(Instant utc, in WindLayer layer) => Rows.AppendLine(CultureInfo.InvariantCulture, $"{utc} {layer}");
+
+        public void Landing(LandingEstimate estimate) => Row(Landings, estimate,
+            string.Create(CultureInfo.InvariantCulture, $"{estimate.Utc} {estimate.Method} {estimate.Position} {estimate.LandingUtc} {estimate.Area95}"));
+
+        public void Alarm(Instant utc, string change, AlarmState alarm) => Row(Alarms, (change, alarm), $"{utc} {change} {alarm}");
+
+        public void Callout(Callout callout) => Row(Callouts, callout, callout.ToString());
+
+        private void Row<T>(List<T> list, T item, string text)
+        {
+            list.Add(item);
+            Rows.AppendLine(text);
+        }
+    }
+
+    private static double HeightM(int second) => second switch
+    {
+        < 60 => 200,
+        < 620 => 200 + 5 * (second - 60),
+        _ => Math.Max(200, 3000 - 6 * (second - 620)),
+    };
+
+    private static byte[] Sentences(int second)
+    {
+        double height = HeightM(second);
+        double lon = 3 + (second < 60 ? 0 : 8 * Math.Min(second - 60, 1027) / 75_000.0);
+        string position = string.Create(CultureInfo.InvariantCulture, $"4730.{1234 + second % 3:0000},N,00{(int)lon}{lon % 1 * 60:00.00000},E");
+        string time = (Start + TimeSpan.FromSeconds(second)).ToDateTime().ToString("HHmmss", CultureInfo.InvariantCulture);
+        string gga = string.Create(CultureInfo.InvariantCulture, $"GPGGA,{time}.00,{position},1,09,0.9,{height + second % 2 * 0.4:F1},M,47.0,M,,");
+        string rmc = string.Create(CultureInfo.InvariantCulture, $"GPRMC,{time}.00,A,{position},15.5,90.0,080527,,,A");
+        return Encoding.ASCII.GetBytes(SentenceWriter.Seal(gga) + "\r\n" + SentenceWriter.Seal(rmc) + "\r\n");
+    }
+
+    private static Instant At(double second) => Start.PlusSeconds(second);
+
+    private static (Station Station, Log Log) Fly(int seconds, int piece = int.MaxValue)
+    {
+        Log log = new();
+        Station station = new(FlightPlan.Default, log);
+        for (int s = 0; s < seconds; s++)
+        {
+            byte[] bytes = Sentences(s);
+            for (int i = 0; i < bytes.Length; i += piece)
+                station.Receive(Radio, At(s + 0.2), bytes.AsSpan(i, Math.Min(piece, bytes.Length - i)));
+        }
+        return (station, log);
+    }
+
+    [Fact]
+    public void A_flight_goes_from_pad_to_landed_and_every_believed_fix_gets_an_estimate()
+    {
+        (Station station, Log log) = Fly(1300);
+        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.True(log.Fixes.Count is >= 1298 and <= 1300);
+        Assert.Equal(log.Fixes.Count, log.Landings.Count);
+        Assert.Equal(Phase.Landed, station.Snapshot().Flight.Phase);
+        Assert.Equal(["launch", "burst", "approach", "landed"],
+            log.Alarms.Where(a => a.Change == "raised").Select(a => a.Alarm.Id));
+        Assert.Equal(["launch", "burst", "landed"],
+            log.Callouts.Where(c => c.Occasion is not ("cadence" or "moved")).Select(c => c.Occasion));
+    }
+
+    [Theory, InlineData(1), InlineData(7), InlineData(100)]
+    public void How_the_bytes_are_cut_changes_no_row(int piece) =>
+        Assert.Equal(Fly(800).Log.Rows.ToString(), Fly(800, piece).Log.Rows.ToString());
+
+    [Fact]
+    public void One_late_event_ticks_through_a_silence_exactly_as_a_tick_a_second_does()
+    {
+        (Station often, Log a) = Fly(700);
+        for (int s = 700; s <= 1000; s++) often.Tick(At(s));
+        (Station once, Log b) = Fly(700);
+        once.Tick(At(1000));
+        Assert.Equal(a.Rows.ToString(), b.Rows.ToString());
+    }
+
+    [Fact]
+    public void In_silence_the_estimate_goes_on_from_the_model()
+    {
+        (Station station, Log log) = Fly(900);
+        LandingEstimate heard = log.Landings[^1];
+        Assert.Equal(LandingMethod.Descent, heard.Method);
+        station.Tick(At(1000));
+        LandingEstimate silent = log.Landings[^1];
+        Assert.Equal(LandingMethod.Silent, silent.Method);
+        Assert.Equal(Phase.Descent, silent.Phase);
+        Assert.True(silent.HeardAgeS is > 90 and < 105);
+        Assert.Equal(heard.Position, silent.Position);
+        Assert.Equal(heard.Altitude.Metres - 6 * silent.HeardAgeS, silent.Altitude.Metres, 60.0);
+        Snapshot shown = station.Snapshot();
+        Assert.False(shown.Flight.PhaseHeard);
+        Assert.Contains(shown.Alarms, x => x.Id == "no-bytes");
+        Assert.Equal("silence", log.Callouts[^1].Occasion is "cadence" ? log.Callouts[^2].Occasion : log.Callouts[^1].Occasion);
+
+        station.Tick(At(1400));
+        Assert.Equal(Phase.Landed, station.Snapshot().Flight.Phase);
+        Assert.False(station.Snapshot().Flight.PhaseHeard);
+    }
+
+    [Fact]
+    public void A_lost_link_raises_its_alarm_and_not_those_that_follow_from_it()
+    {
+        (Station station, Log log) = Fly(300);
+        station.Link(new LinkStatus(Radio, LinkState.Lost, "device node gone", At(300)));
+        station.Tick(At(420));
+        Assert.Equal(["launch", "link-lost", "no-fix"], log.Alarms.Where(a => a.Change == "raised").Select(a => a.Alarm.Id));
+        station.Link(new LinkStatus(Radio, LinkState.Up, "", At(420)));
+        for (int s = 421; s < 440; s++) station.Receive(Radio, At(s + 0.2), Sentences(s));
+        Assert.Contains(log.Alarms, a => a is { Change: "returned", Alarm.Id: "link-lost" });
+        Assert.Contains(log.Callouts, c => c.Occasion == "heard-again");
+    }
+
+    [Fact]
+    public void The_operators_acts_are_carried_out_or_said_to_be_impossible()
+    {
+        (Station station, Log log) = Fly(700);
+        station.Act(At(700), new OperatorAct("acknowledge", "burst"));
+        Assert.Contains(log.Alarms, a => a is { Change: "acknowledged", Alarm.Id: "burst" });
+        station.Act(At(700), new OperatorAct("read-back", "1 correct"));
+        Assert.Equal("correct", station.Snapshot().Callouts[0].ReadBack);
+        station.Act(At(700), new OperatorAct("chase-position", "47.1 3.2"));
+        Assert.Equal(47.1, station.Snapshot().Chase!.Value.Position.LatitudeDeg);
+        LandingEstimate before = station.Snapshot().Landing!;
+        station.Act(At(700), new OperatorAct("ground-height", "900"));
+        LandingEstimate after = station.Snapshot().Landing!;
+        Assert.Equal(900, after.Ground.Metres);
+        Assert.True(after.LandingUtc < before.LandingUtc);
+        station.Act(At(700), new OperatorAct("ground-height", "1e9"));
+        Assert.EndsWith("(could not be carried out)", station.Snapshot().Events[^1].Text);
+    }
+
+    [Fact]
+    public void The_chase_cars_receiver_gives_its_place_and_no_part_of_the_flight()
+    {
+        (Station station, Log log) = Fly(120);
+        int estimates = log.Landings.Count;
+        for (int s = 120; s < 126; s++) station.Receive(SourceId.Chase, At(s + 0.5), Sentences(20));
+        Assert.NotNull(station.Snapshot().Chase);
+        Assert.Equal(estimates, log.Landings.Count(l => l.Method != LandingMethod.Silent));
+        Assert.Equal("radio1", station.Snapshot().NewestFix!.Source.Name);
+    }
+}
