@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Text.RegularExpressions;
 using Groundstation.Core;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -27,7 +26,7 @@ public enum FolderUse
 /// flight goes on after a stop or a kill, they are built anew beside the old ones while the recording is replayed, and
 /// replace them whole (<see cref="Rebuilt"/>); so they have no gap, no duplicate and no torn row.
 /// </summary>
-public sealed partial class FlightFolder : IDisposable
+public sealed class FlightFolder : IDisposable
 {
     /// <summary>Name of the recording.</summary>
     public const string RecordingName = "received.nmea";
@@ -177,7 +176,8 @@ public sealed partial class FlightFolder : IDisposable
         string kept = System.IO.Path.Combine(Path, PlanName);
         try
         {
-            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan)) : Kept(File.ReadAllText(planFile), plan);
+            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan))
+                : KeptPlanText.Of(File.ReadAllText(planFile), plan);
             string anew = kept + ".new";
             File.WriteAllBytes(anew, text);
             File.Move(anew, kept, overwrite: true);
@@ -187,21 +187,6 @@ public sealed partial class FlightFolder : IDisposable
             throw new UserErrorException($"{kept}: cannot be written ({FileTrouble.Words(e)})", e);
         }
     }
-
-    /// <summary>A plan's text as it stands, but for a relative terrain folder, which is told from here.</summary>
-    private static byte[] Kept(string text, FlightPlan plan)
-    {
-        if (plan.TerrainFolder is { } folder)
-        {
-            string quoted = folder.Replace("\\", "\\\\", StringComparison.Ordinal)
-                .Replace("\"", "\\\"", StringComparison.Ordinal);
-            text = TerrainLine().Replace(text, m => $"{m.Groups[1].Value}\"{quoted}\"");
-        }
-        return Encoding.UTF8.GetBytes(text);
-    }
-
-    [GeneratedRegex("^([ \\t]*terrain_folder[ \\t]*=[ \\t]*)(?:\"(?:[^\"\\\\\\r\\n]|\\\\.)*\"|'[^'\\r\\n]*')", RegexOptions.Multiline)]
-    private static partial Regex TerrainLine();
 
     /// <summary>
     /// The logs have been built anew from the recording: they replace the old ones and grow from here on.
