@@ -40,6 +40,7 @@ internal static class WatchCommand
             List<(SourceId Id, string Typed)> sources =
                 [.. parsed.GetRequiredValue(from).Select((typed, i) => (new SourceId($"radio{i + 1}"), typed))];
             if (parsed.GetValue(chase) is { } car) sources.Add((SourceId.Chase, car));
+            if (sources.Count(s => s.Typed == "-") > 1) throw new Failure("- (standard input) can be one source only");
             string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(Now());
             Watch(sources, folder, parsed.GetValue(common.Plan), screen, parsed.GetValue(common.Ascii), output);
             return 0;
@@ -62,7 +63,8 @@ internal static class WatchCommand
             SourcePump[] pumps = [.. sources.Select(s =>
                 new SourcePump(s.Id, SourceAddress.Parse(s.Typed), TimeProvider.System))];
             session = new LiveSession(plan, flight, pumps, TimeProvider.System, screen ? SessionRun.SnapshotEvery
-                : null);
+                : null)
+            { LinkChanged = screen ? null : link => Tell(link, output) };
         }
         catch
         {
@@ -92,6 +94,21 @@ internal static class WatchCommand
     {
         output.Write(planFile is null ? "plan: none, in force are\n" : $"plan: {planFile}, not stated in it\n");
         foreach (string line in PlanDefaults.Describe(plan)) output.Write($"  {line}\n");
+        output.Flush();
+    }
+
+    /// <summary>A change of a link, on a line of its own as it comes.</summary>
+    private static void Tell(LinkStatus link, TextWriter output)
+    {
+        string state = link.State switch
+        {
+            LinkState.Opening => "opening",
+            LinkState.Up => "up",
+            LinkState.Lost => "lost",
+            _ => "ended",
+        };
+        string why = link.Why.Length > 0 ? ": " + link.Why : "";
+        output.WriteLine(CommandLine.OneLine($"{link.Since} {link.Source} {state}{why}"));
         output.Flush();
     }
 

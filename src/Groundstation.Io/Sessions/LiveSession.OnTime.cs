@@ -12,6 +12,7 @@ public sealed partial class LiveSession
 
     private const int MostNotes = 100;
 
+    private long _ticked;
     private long _looked;
 
     /// <summary>Milliseconds until something is due with nothing coming in.</summary>
@@ -34,19 +35,17 @@ public sealed partial class LiveSession
     private void OnTime()
     {
         Instant now = Stamp();
-        foreach (SourceLine source in _sources.Values)
+        // What waits in the queue came before now and carries its own time: it goes first.
+        if (_queue.IsEmpty)
         {
-            if (source.Due is { } due && now >= due)
-                Flush(source, now);
+            FlushDue(now);
+            Tick(now);
         }
 
         long second = SecondOf(now);
         if (second == _looked)
             return;
         _looked = second;
-        // The second that has just ended had no event: the station is told that it is over.
-        if (_lastEventSecond < second - 1)
-            Handle(RecordedEvent.OfTime(RecordedKind.Tick, now));
         if (_clock!.Check() is { } step)
             Note("clock", step);
         _folder.Look();
@@ -55,6 +54,31 @@ public sealed partial class LiveSession
             return;
         _fault = trouble;
         Note("storage", trouble);
+    }
+
+    /// <summary>
+    /// Brings the station to each whole second soon after it, so that an alarm does not wait for the next line. The
+    /// next event would do the same, so only a second that stays without an event is recorded, at its beginning.
+    /// </summary>
+    private void Tick(Instant now)
+    {
+        long second = SecondOf(now);
+        if (second == _ticked)
+            return;
+        _ticked = second;
+        Instant empty = new((second - 1) * TimeSpan.TicksPerSecond);
+        if (_lastEventSecond < second - 1 && empty >= _runner.Last)
+            Handle(RecordedEvent.OfTime(RecordedKind.Tick, empty));
+        _runner.TickTo(new Instant(second * TimeSpan.TicksPerSecond));
+    }
+
+    private void FlushDue(Instant at)
+    {
+        foreach (SourceLine source in _sources.Values)
+        {
+            if (source.Due is { } due && at >= due)
+                Flush(source, at);
+        }
     }
 
     /// <summary>

@@ -63,6 +63,9 @@ public sealed partial class LiveSession : IDisposable
     /// <summary>True when every source has ended for good, as standard input does.</summary>
     public bool SourcesEnded => Volatile.Read(ref _live) == 0;
 
+    /// <summary>Told each change of a link, on the thread of <see cref="Run"/>; null: nobody.</summary>
+    public Action<LinkStatus>? LinkChanged { get; init; }
+
     /// <summary>Something the operator does; it joins the events now.</summary>
     public void Act(OperatorAct act) => _queue.Act(act);
 
@@ -167,6 +170,7 @@ public sealed partial class LiveSession : IDisposable
     private void Take(in Incoming next)
     {
         Instant at = Later(next.At, _runner.Last);
+        FlushDue(at);
         if (next.Act is { } act)
         {
             Handle(RecordedEvent.Acted(Stamp(), act));
@@ -188,7 +192,9 @@ public sealed partial class LiveSession : IDisposable
         {
             if (next.State is LinkState.Lost or LinkState.Ended)
                 Flush(_sources[next.Source], at);
-            Handle(RecordedEvent.Linked(next.Source, at, next.State, next.Why ?? ""));
+            string why = next.Why ?? "";
+            Handle(RecordedEvent.Linked(next.Source, at, next.State, why));
+            LinkChanged?.Invoke(new LinkStatus(next.Source, next.State, why, at));
             if (next.State == LinkState.Ended)
                 Interlocked.Decrement(ref _live);
         }
