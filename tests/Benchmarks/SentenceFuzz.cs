@@ -6,8 +6,9 @@ using Groundstation.Core.Sentences;
 namespace Groundstation.Benchmarks;
 
 /// <summary>
-/// Mutates the bundled recordings at random and feeds them to the decoder, cut at random: nothing may throw, every byte
-/// fed must be accounted for, and the same bytes in one call must give the same. <c>fuzz-sentences --bytes N --seed S</c>.
+/// Mutates the bundled recordings at random and feeds them to the decoder: nothing may throw, and the same bytes must give
+/// the same whether they come in one call or cut at random. <c>fuzz-sentences [--bytes N] [--seed S]</c>; without a seed
+/// it draws one, and prints it.
 /// </summary>
 internal static class SentenceFuzz
 {

@@ -46,8 +46,8 @@ public readonly ref struct Dtm
         message = default;
         if (!SentenceDecoder.Is(sentence, "DTM"u8)) return false;
         var f = FieldReader.Split(sentence.Text, stackalloc ushort[FieldReader.SplitRoom]);
-        if (AuxiliarySentences.ReadDtm(ref f, out double? latitude, out double? longitude, out double? altitude) != null)
-            return false;
+        var reason = AuxiliarySentences.ReadDtm(ref f, out double? latitude, out double? longitude, out double? altitude);
+        if (reason is not null) return false;
         int local = sentence.Address.Length + 2;
         int reference = sentence.Text.LastIndexOf((byte)',') + 1;
         message = new Dtm
@@ -79,7 +79,8 @@ public readonly record struct Heading(double? TrueDeg, char? Mode)
 }
 
 /// <summary>MWV: wind speed and angle as an instrument on the vehicle or the ground measures them.</summary>
-/// <param name="AngleDeg">Where the wind comes from, degrees clockwise from the bow, or from north on the ground.</param>
+/// <param name="AngleDeg">Where the wind comes from, degrees clockwise from the bow, or from north on the
+/// ground.</param>
 /// <param name="IsTrue">True for the wind over ground, false for the wind relative to the vehicle.</param>
 /// <param name="SpeedMps">Speed, m/s.</param>
 /// <param name="Valid">Whether the instrument says its data are valid.</param>

@@ -1,8 +1,8 @@
 namespace Groundstation.Core.Sentences;
 
 /// <summary>
-/// GBS, DTM, HDT, THS, MWV, MDA: checked with every sentence, decoded for those who ask. No later stage needs them on the
-/// straight path, so a sink has no method for them.
+/// GBS, DTM, HDT, THS, MWV, MDA: checked with every sentence, decoded for those who ask. No later stage needs them on
+/// the straight path, so a sink has no method for them.
 /// </summary>
 internal static class AuxiliarySentences
 {

@@ -12,8 +12,8 @@ internal static class Checksum
     }
 
     /// <summary>
-    /// Two hexadecimal digits, either case, as a value; −1 for anything else. A single digit is never padded: it is what
-    /// a cut-off line leaves.
+    /// Two hexadecimal digits, either case, as a value; −1 for anything else. A single digit is never padded: it is
+    /// what a cut-off line leaves.
     /// </summary>
     public static int Read(ReadOnlySpan<byte> digits)
     {

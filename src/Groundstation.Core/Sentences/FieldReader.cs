@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Groundstation.Core.Sentences;
 
 /// <summary>
@@ -10,7 +12,9 @@ internal ref struct FieldReader
     private readonly ReadOnlySpan<byte> _text;
     private readonly ReadOnlySpan<ushort> _ends;
 
-    /// <summary>Over a sentence's text; <paramref name="ends"/> holds each comma and, last, the end of the last field.</summary>
+    /// <summary>
+    /// Over a sentence's text; <paramref name="ends"/> holds each comma and, last, the end of the last field.
+    /// </summary>
     public FieldReader(ReadOnlySpan<byte> text, ReadOnlySpan<ushort> ends)
     {
         _text = text;
@@ -26,15 +30,12 @@ internal ref struct FieldReader
     /// <summary>A field's bytes; empty when it is missing.</summary>
     public readonly ReadOnlySpan<byte> this[int field]
     {
-        get
-        {
-            if ((uint)field >= (uint)_ends.Length || field == 0) return default;
-            int from = _ends[field - 1] + 1;
-            return _text[from.._ends[field]];
-        }
+        get => Bounds(field, out int from, out int end) ? _text[from..end] : default;
     }
 
-    /// <summary>Room for the ends that <see cref="Split"/> finds; no sentence decoded that way has as many fields.</summary>
+    /// <summary>
+    /// Room for the ends that <see cref="Split"/> finds; no sentence decoded that way has as many fields.
+    /// </summary>
     public const int SplitRoom = 32;
 
     /// <summary>Finds the fields of an accepted sentence again; those that find no room count as one.</summary>
@@ -49,15 +50,29 @@ internal ref struct FieldReader
         return new FieldReader(text, room[..count]);
     }
 
+    /// <summary>Where a field lies in the text; false when it is blank or missing.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private readonly bool Bounds(int field, out int from, out int end)
+    {
+        from = end = 0;
+        if ((uint)(field - 1) >= (uint)(_ends.Length - 1)) return false;
+        from = _ends[field - 1] + 1;
+        end = _ends[field];
+        return from < end;
+    }
+
+    /// <summary>Whether a field begins with a byte.</summary>
+    public readonly bool StartsWith(int field, byte first) =>
+        Bounds(field, out int from, out _) && _text[from] == first;
+
     /// <summary>Records that something is not as the standard says.</summary>
     public void Break() => Broken = true;
 
     /// <summary>A number, either sign.</summary>
     public double? Number(int field)
     {
-        var f = this[field];
-        if (f.IsEmpty) return null;
-        if (Grammar.TryNumber(f, out double value)) return value;
+        if (!Bounds(field, out int from, out int end)) return null;
+        if (Grammar.TryNumber(_text[from..end], out double value)) return value;
         Broken = true;
         return null;
     }
@@ -65,22 +80,23 @@ internal ref struct FieldReader
     /// <summary>A number from 0 to <paramref name="max"/>, without sign.</summary>
     public double? Unsigned(int field, double max = double.MaxValue)
     {
-        var f = this[field];
-        if (f.IsEmpty) return null;
-        if (Grammar.TryNumber(f, out double value) && f[0] != (byte)'-' && value <= max) return value;
+        if (Number(field) is not { } value) return null;
+        if (value <= max && _text[_ends[field - 1] + 1] != (byte)'-') return value;
         Broken = true;
         return null;
     }
 
-    /// <summary>A dilution of precision. 99 and more is how receivers say "none", and so is 0, which no geometry gives.</summary>
+    /// <summary>
+    /// A dilution of precision. 99 and more is how receivers say "none", and so is 0, which no geometry gives.
+    /// </summary>
     public double? Dilution(int field) => Unsigned(field) is { } value and > 0 and < 99 ? value : null;
 
     /// <summary>Digits without sign, at most <paramref name="max"/>.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int? Integer(int field, int max)
     {
-        var f = this[field];
-        if (f.IsEmpty) return null;
-        if (Grammar.TryDigits(f, out int value) && value <= max) return value;
+        if (!Bounds(field, out int from, out int end)) return null;
+        if (Grammar.TryDigits(_text[from..end], out int value) && value <= max) return value;
         Broken = true;
         return null;
     }

@@ -11,6 +11,9 @@ internal static class Grammar
     // Integers up to 2^53 and powers of ten up to 10^22 are exact doubles, so their quotient is correctly rounded.
     private const ulong ExactMantissa = 1UL << 53;
 
+    // 10^-11 minute is 20 nanometres, and 180 degrees in such units still fit an exact double.
+    private const int MinuteDecimals = 11;
+
     // Arrays, since a span over constants costs an allocation a call until the method is compiled for the second time.
     private static readonly double[] PowersOfTen =
         [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18];
@@ -51,17 +54,18 @@ internal static class Grammar
     {
         mantissa = 0;
         decimals = 0;
-        int point = -1;
-        for (int i = 0; i < field.Length; i++)
+        int at = 0;
+        for (; at < field.Length && IsDigit(field[at]); at++) mantissa = (mantissa * 10) + (uint)(field[at] - '0');
+        if (at == field.Length) return at > 0;
+        if (field[at] != (byte)'.') return false;
+        decimals = field.Length - ++at;
+        for (; at < field.Length; at++)
         {
-            uint digit = (uint)(field[i] - '0');
-            if (digit <= 9) mantissa = (mantissa * 10) + digit;
-            else if (field[i] == (byte)'.' && point < 0) point = i;
-            else return false;
+            if (!IsDigit(field[at])) return false;
+            mantissa = (mantissa * 10) + (uint)(field[at] - '0');
         }
 
-        if (point >= 0) decimals = field.Length - 1 - point;
-        return field.Length > (point >= 0 ? 1 : 0);
+        return field.Length > 1;
     }
 
     /// <summary>One to nine digits, no sign.</summary>
@@ -79,36 +83,50 @@ internal static class Grammar
     }
 
     /// <summary>
-    /// Degrees and minutes run together (<c>dddmm.mmmm</c>): the two digits before the point are minutes, whatever stands
-    /// left of them is degrees. Fewer digits than usual are accepted, because receivers exist that write <c>0.0</c> or
-    /// drop leading zeros; more are not.
+    /// Degrees and minutes run together (<c>dddmm.mmmm</c>): the two digits before the point are minutes, whatever
+    /// stands left of them is degrees. Fewer digits than usual are accepted, because receivers exist that write
+    /// <c>0.0</c> or drop leading zeros; more are not.
     /// </summary>
     /// <param name="field">The field.</param>
     /// <param name="limitDeg">90 for latitude, 180 for longitude.</param>
-    /// <param name="degrees">Degrees, not negative, correctly rounded up to 11 decimals of a minute.</param>
+    /// <param name="degrees">Degrees, not negative, correctly rounded; of a minute's decimals, 11 count.</param>
     public static bool TryAngle(ReadOnlySpan<byte> field, int limitDeg, out double degrees)
     {
         degrees = 0;
-        if (!TryDecimal(field, out ulong mantissa, out int decimals)) return false;
-        int whole = field.Length - decimals - (field.Length > decimals && field.Contains((byte)'.') ? 1 : 0);
+        int whole = 0;
+        uint ddmm = 0;
+        for (; whole < field.Length && IsDigit(field[whole]); whole++) ddmm = (ddmm * 10) + field[whole] - '0';
         if (whole < 1 || whole > (limitDeg == 90 ? 4 : 5)) return false;
-        if (decimals > 11)
-            return TryAngle(field[..(whole + 12)], limitDeg, out degrees); // 10^-11 minute is 20 nanometres
+        ulong fraction = 0;
+        int decimals = 0;
+        if (whole < field.Length)
+        {
+            if (field[whole] != (byte)'.') return false;
+            foreach (byte b in field[(whole + 1)..])
+            {
+                if (!IsDigit(b)) return false;
+                if (decimals == MinuteDecimals) continue;
+                fraction = (fraction * 10) + b - '0';
+                decimals++;
+            }
+        }
+
         ulong scale = (ulong)PowersOfTen[decimals];
-        (ulong ddmm, ulong fraction) = Math.DivRem(mantissa, scale);
-        (ulong deg, ulong min) = Math.DivRem(ddmm, 100);
+        uint deg = ddmm / 100;
+        uint min = ddmm % 100;
         // One chipset family writes its position before the first fix as 8960.0000: the pole. It is the only place
         // where sixty minutes are taken for a degree; anywhere else they are a damaged field.
         bool pole = limitDeg == 90 && deg == 89 && min == 60 && fraction == 0;
         if (min >= 60 && !pole) return false;
-        ulong minutesScaled = (((deg * 60) + min) * scale) + fraction;
+        ulong minutesScaled = (((deg * 60UL) + min) * scale) + fraction;
         degrees = minutesScaled / (60.0 * scale);
         return degrees <= limitDeg;
     }
 
     /// <summary>
-    /// Time of day <c>hhmmss</c> with any number of decimals, rounded once to 100 ns. A leap second <c>:60</c> must neither
-    /// be lost nor collide with midnight: second 60 + f is given as 59.999 + f/1000, which keeps the order of all epochs.
+    /// Time of day <c>hhmmss</c> with any number of decimals, rounded once to 100 ns. A leap second <c>:60</c> must
+    /// neither be lost nor collide with midnight: second 60 + f is given as 59.999 + f/1000, which keeps the order of
+    /// all epochs.
     /// </summary>
     public static bool TryTime(ReadOnlySpan<byte> field, out TimeSpan time)
     {

@@ -9,7 +9,9 @@ public interface ISentenceSink
     /// <summary>A stretch of bytes that is no acceptable sentence.</summary>
     void Rejected(in Rejection rejection);
 
-    /// <summary>An accepted sentence of a type not decoded further: proprietary, encapsulated, or of no use here.</summary>
+    /// <summary>
+    /// An accepted sentence of a type not decoded further: proprietary, encapsulated, or of no use here.
+    /// </summary>
     void Other(in Sentence sentence);
 
     /// <summary>GGA.</summary>

@@ -98,7 +98,9 @@ public struct TwelveSatellites
     private short _first;
 }
 
-/// <summary>GSA: dimension, satellites used and dilutions of precision. Several come in one epoch, one a system.</summary>
+/// <summary>
+/// GSA: dimension, satellites used and dilutions of precision. Several come in one epoch, one a system.
+/// </summary>
 /// <param name="Dimension">Field 2; null when blank.</param>
 /// <param name="SatelliteCount">How many satellites stand in <paramref name="Satellites"/>.</param>
 /// <param name="Satellites">Their numbers.</param>
@@ -163,13 +165,17 @@ public readonly ref struct XdrMeasurement
     /// <summary>Which quadruple of the sentence it is, from 0: of two nameless temperatures the order tells.</summary>
     public int Index { get; init; }
 
-    /// <summary>Transducer type letter: C temperature, P pressure, U voltage, H humidity, I current, A angle, …</summary>
+    /// <summary>
+    /// Transducer type letter: C temperature, P pressure, U voltage, H humidity, I current, A angle, …
+    /// </summary>
     public required char Type { get; init; }
 
     /// <summary>The value in <see cref="Unit"/>.</summary>
     public required double? Value { get; init; }
 
-    /// <summary>Unit letter: C degrees Celsius, B bar, P pascal or per cent, V volt, A ampere, M …; 0 when blank.</summary>
+    /// <summary>
+    /// Unit letter: C degrees Celsius, B bar, P pascal or per cent, V volt, A ampere, M …; 0 when blank.
+    /// </summary>
     public required char Unit { get; init; }
 
     /// <summary>The transducer's name, ASCII, may be empty.</summary>

@@ -4,8 +4,8 @@ namespace Groundstation.Core.Sentences;
 internal static class MotionSentences
 {
     /// <summary>
-    /// VTG: four values with a letter behind each, and mode (2.3); pairs at the end may be missing. Before 3.01 the four
-    /// values came without letters: told apart by the second field, which is T or blank in the form with letters.
+    /// VTG: four values with a letter behind each, and mode (2.3); pairs at the end may be missing. Before 3.01 the
+    /// four values came without letters: told apart by the second field, which is T or blank in the form with letters.
     /// </summary>
     public static RejectReason? Read(ref FieldReader f, out Vtg message)
     {
@@ -33,7 +33,9 @@ internal static class MotionSentences
         return null;
     }
 
-    /// <summary>ZDA: time, day, month, year, and the local zone, which may be missing. Digits that name no day: no date.</summary>
+    /// <summary>
+    /// ZDA: time, day, month, year, and the local zone, which may be missing. Digits that name no day: no date.
+    /// </summary>
     public static RejectReason? Read(ref FieldReader f, out Zda message)
     {
         message = default;

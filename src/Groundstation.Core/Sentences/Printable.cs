@@ -7,11 +7,12 @@ namespace Groundstation.Core.Sentences;
 public static class Printable
 {
     /// <summary>
-    /// Printable ASCII as it is; every other byte, and <c>^</c> itself, as <c>^HH</c>, the way the standard escapes bytes.
-    /// No control character and no invalid encoding can come out of it.
+    /// Printable ASCII as it is; every other byte, and <c>^</c> itself, as <c>^HH</c>, the way the standard escapes
+    /// bytes. No control character and no invalid encoding can come out of it.
     /// </summary>
     /// <param name="bytes">Bytes from outside.</param>
-    /// <param name="max">Most characters to give; what is longer is cut, never inside an escape, and ends in <c>…</c>.</param>
+    /// <param name="max">Most characters to give; what is longer is cut, never inside an escape, and ends in
+    /// <c>…</c>.</param>
     public static string Text(ReadOnlySpan<byte> bytes, int max)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(max, 1);

@@ -23,7 +23,7 @@ internal static class SatelliteSentences
         double? hdop = f.Dilution(16);
         double? vdop = f.Dilution(17);
         // One chipset family wrote its time dilution (3.3) there before 4.11 gave the field to the system identifier.
-        bool timeDilution = f[18].Contains((byte)'.');
+        bool timeDilution = f[18].Length > 1;
         int? system = timeDilution ? null : f.HexDigit(18);
         if (timeDilution) f.Unsigned(18);
         if (f.Broken) return RejectReason.FieldGrammar;
@@ -52,7 +52,7 @@ internal static class SatelliteSentences
         {
             int field = 4 + (4 * i);
             int? id = f.Integer(field, 999);
-            int? elevation = Elevation(ref f, field + 1);
+            int? elevation = f.StartsWith(field + 1, (byte)'-') ? Below(ref f, field + 1) : f.Integer(field + 1, 90);
             int? azimuth = f.Integer(field + 2, 360);
             int? strength = f.Integer(field + 3, 99);
             if (id is not > 0) continue;
@@ -67,13 +67,10 @@ internal static class SatelliteSentences
         return null;
     }
 
-    /// <summary>Whole degrees; a satellite just below the horizon is told with a minus.</summary>
-    private static int? Elevation(ref FieldReader f, int field)
+    /// <summary>Whole degrees of a satellite just below the horizon, told with a minus.</summary>
+    private static int? Below(ref FieldReader f, int field)
     {
-        var text = f[field];
-        if (text.IsEmpty) return null;
-        bool below = text[0] == (byte)'-';
-        if (Grammar.TryDigits(below ? text[1..] : text, out int value) && value <= 90) return below ? -value : value;
+        if (Grammar.TryDigits(f[field][1..], out int value) && value <= 90) return -value;
         f.Break();
         return null;
     }

@@ -18,7 +18,9 @@ public readonly ref struct Sentence
     /// <summary>From <c>$</c> or <c>!</c> to the checksum's last digit, without line end and TAG block.</summary>
     public required ReadOnlySpan<byte> Text { get; init; }
 
-    /// <summary>Address field without <c>$</c>: talker and formatter (<c>GNGGA</c>), or a proprietary one (<c>PUBX</c>).</summary>
+    /// <summary>
+    /// Address field without <c>$</c>: talker and formatter (<c>GNGGA</c>), or a proprietary one (<c>PUBX</c>).
+    /// </summary>
     public required ReadOnlySpan<byte> Address { get; init; }
 
     /// <summary>False when it came without a checksum and the setting allows that.</summary>

@@ -1,8 +1,10 @@
+using System.Runtime.CompilerServices;
+
 namespace Groundstation.Core.Sentences;
 
 /// <summary>
-/// Tells a sentence's type by its last three letters, checks its fields and hands it to the sink. A good checksum is not
-/// enough: radios splice two sentences together so that the checksum holds, about once in a thousand faults.
+/// Tells a sentence's type by its last three letters, checks its fields and hands it to the sink. A good checksum is
+/// not enough: radios splice two sentences together so that the checksum holds, about once in a thousand faults.
 /// </summary>
 internal static class SentenceDecoder
 {
@@ -11,52 +13,107 @@ internal static class SentenceDecoder
     public static RejectReason? Decode<TSink>(in Sentence sentence, FieldReader fields, ref TSink sink)
         where TSink : ISentenceSink, allows ref struct
     {
-        RejectReason? reason;
-        switch (FormatterOf(sentence))
+        // Each type has a method of its own, never inlined: in one method, the locals of all types together, half a
+        // kilobyte, would be zeroed for every sentence, which took a third of the whole time.
+        var formatter = FormatterOf(sentence);
+        switch (formatter)
         {
-            case Formatter.Gga:
-                reason = PositionSentences.Read(ref fields, out Gga gga);
-                if (reason is null) sink.Gga(sentence, gga);
-                return reason;
-            case Formatter.Rmc:
-                reason = PositionSentences.Read(ref fields, out Rmc rmc);
-                if (reason is null) sink.Rmc(sentence, rmc);
-                return reason;
-            case Formatter.Gll:
-                reason = PositionSentences.Read(ref fields, out Gll gll);
-                if (reason is null) sink.Gll(sentence, gll);
-                return reason;
-            case Formatter.Gns:
-                reason = PositionSentences.Read(ref fields, out Gns gns);
-                if (reason is null) sink.Gns(sentence, gns);
-                return reason;
-            case Formatter.Gsa:
-                reason = SatelliteSentences.Read(ref fields, out Gsa gsa);
-                if (reason is null) sink.Gsa(sentence, gsa);
-                return reason;
-            case Formatter.Gsv:
-                reason = SatelliteSentences.Read(ref fields, IsQuasiZenithMaker(sentence.Address), out Gsv gsv);
-                if (reason is null) sink.Gsv(sentence, gsv);
-                return reason;
-            case Formatter.Vtg:
-                reason = MotionSentences.Read(ref fields, out Vtg vtg);
-                if (reason is null) sink.Vtg(sentence, vtg);
-                return reason;
-            case Formatter.Zda:
-                reason = MotionSentences.Read(ref fields, out Zda zda);
-                if (reason is null) sink.Zda(sentence, zda);
-                return reason;
-            case Formatter.Gst:
-                reason = MotionSentences.Read(ref fields, out Gst gst);
-                if (reason is null) sink.Gst(sentence, gst);
-                return reason;
-            case Formatter.Xdr:
-                return XdrSentences.Read(sentence, ref fields, ref sink);
+            case Formatter.Gga: return Gga(sentence, ref fields, ref sink);
+            case Formatter.Rmc: return Rmc(sentence, ref fields, ref sink);
+            case Formatter.Gll: return Gll(sentence, ref fields, ref sink);
+            case Formatter.Gns: return Gns(sentence, ref fields, ref sink);
+            case Formatter.Gsa: return Gsa(sentence, ref fields, ref sink);
+            case Formatter.Gsv: return Gsv(sentence, ref fields, ref sink);
+            case Formatter.Vtg: return Vtg(sentence, ref fields, ref sink);
+            case Formatter.Zda: return Zda(sentence, ref fields, ref sink);
+            case Formatter.Gst: return Gst(sentence, ref fields, ref sink);
+            case Formatter.Xdr: return XdrSentences.Read(sentence, ref fields, ref sink);
             default:
-                reason = Check(FormatterOf(sentence), ref fields);
+                var reason = Check(formatter, ref fields);
                 if (reason is null) sink.Other(sentence);
                 return reason;
         }
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gga<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = PositionSentences.Read(ref fields, out Gga message);
+        if (reason is null) sink.Gga(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Rmc<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = PositionSentences.Read(ref fields, out Rmc message);
+        if (reason is null) sink.Rmc(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gll<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = PositionSentences.Read(ref fields, out Gll message);
+        if (reason is null) sink.Gll(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gns<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = PositionSentences.Read(ref fields, out Gns message);
+        if (reason is null) sink.Gns(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gsa<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = SatelliteSentences.Read(ref fields, out Gsa message);
+        if (reason is null) sink.Gsa(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gsv<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = SatelliteSentences.Read(ref fields, IsQuasiZenithMaker(sentence.Address), out Gsv message);
+        if (reason is null) sink.Gsv(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Vtg<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = MotionSentences.Read(ref fields, out Vtg message);
+        if (reason is null) sink.Vtg(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Zda<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = MotionSentences.Read(ref fields, out Zda message);
+        if (reason is null) sink.Zda(sentence, message);
+        return reason;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static RejectReason? Gst<TSink>(in Sentence sentence, ref FieldReader fields, ref TSink sink)
+        where TSink : ISentenceSink, allows ref struct
+    {
+        var reason = MotionSentences.Read(ref fields, out Gst message);
+        if (reason is null) sink.Gst(sentence, message);
+        return reason;
     }
 
     /// <summary>Whether a sentence is of a type, whoever talks.</summary>
@@ -79,6 +136,7 @@ internal static class SentenceDecoder
     } == RejectReason.FieldCount;
 
     /// <summary>Checks the fields of a type that has no sink method; of an unknown type nothing is asked.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
     private static RejectReason? Check(Formatter formatter, ref FieldReader fields) => formatter switch
     {
         Formatter.Gbs => AuxiliarySentences.Read(ref fields, out Gbs _),

@@ -32,11 +32,16 @@ internal struct SentenceScan
     /// <summary>How many commas the table holds.</summary>
     public int Commas;
 
-    /// <summary>Scans a sentence whose start delimiter is the first byte; stops early, not ended, past the line cap.</summary>
+    /// <summary>
+    /// Scans a sentence whose start delimiter is the first byte; stops early, not ended, past the line cap.
+    /// </summary>
     public static SentenceScan Over(ReadOnlySpan<byte> bytes, Span<ushort> commas)
     {
-        var scan = new SentenceScan { Star = -1 };
         int at = 1;
+        int lastStar = -1;
+        int count = 0;
+        bool ended = false;
+        uint anyBad = 0;
         ref byte start = ref MemoryMarshal.GetReference(bytes);
         var xor = Vector256<byte>.Zero;
         while (at + Vector256<byte>.Count <= bytes.Length && at <= SentenceStream.LineCap)
@@ -60,36 +65,43 @@ internal struct SentenceScan
                 comma &= below;
                 star &= below;
                 v &= Vector256.LessThan(Vector256<byte>.Indices, Vector256.Create((byte)used));
-                scan.Ended = true;
+                ended = true;
             }
 
             xor ^= v;
-            scan.BadByte |= bad != 0;
-            if (star != 0) scan.Star = at + BitOperations.Log2(star);
+            anyBad |= bad;
+            if (star != 0) lastStar = at + BitOperations.Log2(star);
             for (; comma != 0; comma &= comma - 1)
-                commas[scan.Commas++] = (ushort)(at + BitOperations.TrailingZeroCount(comma));
+                commas[count++] = (ushort)(at + BitOperations.TrailingZeroCount(comma));
             at += used;
-            if (scan.Ended) break;
+            if (ended) break;
         }
 
-        scan.Xor = Fold(xor);
-        for (; !scan.Ended && at < bytes.Length && at <= SentenceStream.LineCap; at++)
+        byte sum = Fold(xor);
+        for (; !ended && at < bytes.Length && at <= SentenceStream.LineCap; at++)
         {
             byte b = bytes[at];
             if (b is (byte)'\r' or (byte)'\n' or (byte)'$' or (byte)'!')
             {
-                scan.Ended = true;
+                ended = true;
                 break;
             }
 
-            scan.Xor ^= b;
-            scan.BadByte |= b is < 0x20 or > 0x7E;
-            if (b == (byte)'*') scan.Star = at;
-            else if (b == (byte)',') commas[scan.Commas++] = (ushort)at;
+            sum ^= b;
+            if (b is < 0x20 or > 0x7E) anyBad = 1;
+            if (b == (byte)'*') lastStar = at;
+            else if (b == (byte)',') commas[count++] = (ushort)at;
         }
 
-        scan.Length = at;
-        return scan;
+        return new SentenceScan
+        {
+            Length = at,
+            Ended = ended,
+            Star = lastStar,
+            Xor = sum,
+            BadByte = anyBad != 0,
+            Commas = count,
+        };
     }
 
     private static byte Fold(Vector256<byte> xor)

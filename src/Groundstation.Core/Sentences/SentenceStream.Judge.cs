@@ -24,8 +24,8 @@ public sealed partial class SentenceStream
     }
 
     /// <summary>
-    /// A byte outside printable ASCII: the stretch is bad, unless a whole sentence stands in front of the first such byte.
-    /// That is a receiver whose line end was lost in noise; the sentence is good and the rest is noise.
+    /// A byte outside printable ASCII: the stretch is bad, unless a whole sentence stands in front of the first such
+    /// byte. That is a receiver whose line end was lost in noise; the sentence is good and the rest is noise.
     /// </summary>
     private void JudgeWithBadByte<TSink>(Instant heard, ReadOnlySpan<byte> text, ref TSink sink)
         where TSink : ISentenceSink, allows ref struct
@@ -94,15 +94,21 @@ public sealed partial class SentenceStream
     }
 
     /// <summary>
-    /// Talker and formatter are capital letters and digits, five of them; makers use three to eight as well. A proprietary
-    /// address is P and a maker's three letters, and then anything up to the comma.
+    /// Talker and formatter are capital letters and digits, five of them; makers use three to eight as well. A
+    /// proprietary address is P and a maker's three letters, and then anything up to the comma.
     /// </summary>
     private static bool IsAddress(ReadOnlySpan<byte> address)
     {
         if (address.Length < 3 || address[0] is < (byte)'A' or > (byte)'Z') return false;
         var strict = address[0] == (byte)'P' && address.Length > 4 ? address[..4] : address;
+        int wrong = 0;
         foreach (byte b in strict)
-            if (b is not ((>= (byte)'A' and <= (byte)'Z') or (>= (byte)'0' and <= (byte)'9'))) return false;
-        return strict.Length <= 15;
+        {
+            bool letter = (uint)(b - 'A') <= 'Z' - 'A';
+            bool digit = (uint)(b - '0') <= 9;
+            wrong |= letter | digit ? 0 : 1;
+        }
+
+        return wrong == 0 && strict.Length <= 15;
     }
 }

@@ -7,21 +7,22 @@ namespace Groundstation.Core.Sentences;
 /// <summary>
 /// Cuts one source's bytes into sentences, judges each, and hands it to a sink decoded. Allocates nothing per sentence.
 /// <para>
-/// A stretch ends at CR, LF, <c>$</c> or <c>!</c>, or at <see cref="LineCap"/> bytes; empty ones between CR and LF vanish. So
-/// a sentence is given out at the first byte of its line end, or when the next one starts: its checksum's digits alone
-/// are not the end of it, since <c>*</c> may stand in the data and three digits make no checksum. How the bytes are cut
-/// into calls changes nothing but the arrival time, which is that of the call that completed the stretch.
+/// A stretch ends at CR, LF, <c>$</c> or <c>!</c>, or at <see cref="LineCap"/> bytes; empty ones between CR and LF
+/// vanish. So a sentence is given out at the first byte of its line end, or when the next one starts: its checksum's
+/// digits alone are not the end of it, since <c>*</c> may stand in the data and three digits make no checksum. How the
+/// bytes are cut into calls changes nothing but the arrival time, which is that of the call that completed the stretch.
 /// </para>
 /// <para>
-/// Every byte is accounted for: it is part of a sentence or a rejection or of the TAG block in front of it, or it is a line
-/// end or one of several <c>$</c> in a row (a receiver exists that always doubles it; that is one start, not a fault).
+/// Every byte is accounted for: it is part of a sentence or a rejection or of the TAG block in front of it, or it is a
+/// line end or one of several <c>$</c> in a row (a receiver exists that always doubles it; that is one start, not a
+/// fault).
 /// </para>
 /// </summary>
 public sealed partial class SentenceStream
 {
     /// <summary>
-    /// The longest stretch without a line end or a start that is still looked at as one. The standard says 82; sentences of
-    /// 205 bytes are seen. What exceeds the cap is rejected in pieces of this size.
+    /// The longest stretch without a line end or a start that is still looked at as one. The standard says 82;
+    /// sentences of 205 bytes are seen. What exceeds the cap is rejected in pieces of this size.
     /// </summary>
     public const int LineCap = 1024;
 

@@ -34,7 +34,9 @@ public static class SentenceWriter
         return length;
     }
 
-    /// <summary>A TAG block with source and arrival time, UNIX milliseconds: <c>\s:radio1,c:1782000000123*hh\</c>.</summary>
+    /// <summary>
+    /// A TAG block with source and arrival time, UNIX milliseconds: <c>\s:radio1,c:1782000000123*hh\</c>.
+    /// </summary>
     public static string Tag(SourceId source, Instant heard)
     {
         string body = $"s:{source.Name},c:{heard.UnixMilliseconds}";

@@ -9,8 +9,8 @@ namespace Groundstation.Core.Sentences;
 public readonly record struct TagGroup(int Part, int Of, int Id);
 
 /// <summary>
-/// What a TAG block (NMEA 0183 4.10, IEC 61162-450) in front of a sentence says. The spans lie in the receive buffer and
-/// are gone with the sentence. A block carries its own checksum; only a block that holds it is ever read.
+/// What a TAG block (NMEA 0183 4.10, IEC 61162-450) in front of a sentence says. The spans lie in the receive buffer
+/// and are gone with the sentence. A block carries its own checksum; only a block that holds it is ever read.
 /// </summary>
 public readonly ref struct TagBlock
 {
@@ -50,7 +50,8 @@ public readonly ref struct TagBlock
     }
 
     /// <summary>Reads what stands between the backslashes: <c>s:radio1,c:1782000000123*hh</c>.</summary>
-    /// <returns>False when the checksum or a known parameter's grammar is broken; unknown parameters are let pass.</returns>
+    /// <returns>False when the checksum or a known parameter's grammar is broken; unknown parameters are let
+    /// pass.</returns>
     public static bool TryParse(ReadOnlySpan<byte> text, out TagBlock tag)
     {
         tag = default;

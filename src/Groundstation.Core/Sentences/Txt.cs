@@ -16,8 +16,8 @@ public readonly ref struct Txt
     public ReadOnlySpan<byte> Escaped { get; private init; }
 
     /// <summary>
-    /// Decodes an accepted sentence; false when it is no TXT. Receivers exist that send the text alone, without the three
-    /// numbers in front: all of it is text then.
+    /// Decodes an accepted sentence; false when it is no TXT. Receivers exist that send the text alone, without the
+    /// three numbers in front: all of it is text then.
     /// </summary>
     public static bool TryDecode(in Sentence sentence, out Txt message)
     {

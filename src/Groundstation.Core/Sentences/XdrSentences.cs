@@ -5,8 +5,8 @@ internal static class XdrSentences
 {
     /// <summary>
     /// Gives the measurements one by one. Unit or name may be empty, the last may be cut short, and a value that is no
-    /// number is missing: a broken thermometer must not take the battery's voltage with it. A type that is no letter means
-    /// that the fields are not where they should be, and nothing is given.
+    /// number is missing: a broken thermometer must not take the battery's voltage with it. A type that is no letter
+    /// means that the fields are not where they should be, and nothing is given.
     /// </summary>
     public static RejectReason? Read<TSink>(in Sentence sentence, ref FieldReader f, ref TSink sink)
         where TSink : ISentenceSink, allows ref struct

@@ -92,7 +92,8 @@ public sealed class AuxiliaryMessageTests
     [InlineData("GNTXT,01,02,07,txbuf, alloc", 1, 2, 7, "txbuf, alloc")]
     [InlineData("GPTXT,DEFAULT PVT CONFIGURATION", null, null, null, "DEFAULT PVT CONFIGURATION")]
     [InlineData("GNTXT,01,01,02,a^5Eb^2Gc^", 1, 1, 2, "a^b^2Gc^")]
-    public void TXT_gives_numbers_and_text(string body, int? parts, int? part, int? id, string text) => With(body, (in s) =>
+    public void TXT_gives_numbers_and_text(string body, int? parts, int? part, int? id, string text) =>
+        With(body, (in s) =>
     {
         Assert.True(Txt.TryDecode(s, out var txt));
         Assert.Equal((parts, part, id), (txt.Parts, txt.Part, txt.Id));

@@ -87,7 +87,8 @@ public sealed class Collector : ISentenceSink
     public void Gst(in Sentence sentence, in Gst message) => Accept(sentence, message);
 
     public void Xdr(in Sentence sentence, in XdrMeasurement measurement) => Accept(sentence,
-        new Measured(measurement.Type, measurement.Value, measurement.Unit, Encoding.Latin1.GetString(measurement.Name)));
+        new Measured(measurement.Type, measurement.Value, measurement.Unit,
+            Encoding.Latin1.GetString(measurement.Name)));
 
     private void Accept(in Sentence sentence, object? message)
     {

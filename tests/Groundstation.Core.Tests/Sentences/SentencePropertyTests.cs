@@ -11,8 +11,8 @@ public sealed class SentencePropertyTests
 {
     private const int Seed = 20260621;
 
-    // One of each kind, as receivers send them; the XDR and TXT carry commas, letters and stars that a flipped bit could
-    // turn into a start, an end or a checksum.
+    // One of each kind, as receivers send them; the XDR and TXT carry commas, letters and stars that a flipped bit
+    // could turn into a start, an end or a checksum.
     private static readonly string[] Valid =
     [
         SentenceWriter.Seal("GNGGA,103412.00,5213.12345,N,00012.34567,W,1,12,0.71,31045.3,M,45.9,M,,"),
@@ -84,7 +84,9 @@ public sealed class SentencePropertyTests
         }
     }
 
-    /// <summary>Goes on to behind the next piece; only line ends, repeated starts and a relay's TAG block may be passed.</summary>
+    /// <summary>
+    /// Goes on to behind the next piece; only line ends, repeated starts and a relay's TAG block may be passed.
+    /// </summary>
     private static int Skip(string text, int at, string piece, int tagLength, int seed)
     {
         while (true)
@@ -179,7 +181,12 @@ public sealed class SentencePropertyTests
             }
     }
 
-    /// <summary>Accepted sentences with what they say; a checksum's digits may change their case, they say the same then.</summary>
+    /// <summary>
+    /// Accepted sentences with what they say; a checksum's digits may change their case, they say the same then.
+    /// </summary>
     private static HashSet<string> Known(Collector sink) =>
-        [.. sink.Accepted.Select(t => t[..^2] + t[^2..].ToUpperInvariant()), .. sink.Messages.Select(m => m.ToString()!)];
+    [
+        .. sink.Accepted.Select(t => t[..^2] + t[^2..].ToUpperInvariant()),
+        .. sink.Messages.Select(m => m.ToString()!),
+    ];
 }

@@ -40,7 +40,8 @@ public sealed class SentenceStreamTests
     {
         int count = 0;
         var sink = new CountingSink(ref count);
-        new SentenceStream(new SourceId("radio1"), false).Push(new Instant(0), Bytes(Gga + "\n" + Rmc + "\n"), ref sink);
+        new SentenceStream(new SourceId("radio1"), false)
+            .Push(new Instant(0), Bytes(Gga + "\n" + Rmc + "\n"), ref sink);
         Assert.Equal(2, count);
     }
 
@@ -125,8 +126,8 @@ public sealed class SentenceStreamTests
     public void A_TAG_block_belongs_to_its_own_sentence_only()
     {
         string tag = SentenceWriter.Tag(new SourceId("radio2"), Instant.FromUnixMilliseconds(1782000000123));
-        var sink = Collector.Of("\xff" + tag + Gga + "\r\n" + Rmc + "\r\n" + tag + "$" + Gga + Rmc + "\r\n" + tag + "\r\n"
-            + Gga + "\n");
+        var sink = Collector.Of("\xff" + tag + Gga + "\r\n" + Rmc + "\r\n" + tag + "$" + Gga + Rmc + "\r\n" + tag
+            + "\r\n" + Gga + "\n");
         var tagged = ("radio2", (Instant?)Instant.FromUnixMilliseconds(1782000000123));
         Assert.Equal([Gga, Rmc, Gga, Rmc, Gga], sink.Accepted);
         Assert.Equal([tagged, ("", null), tagged, ("", null), ("", null)], sink.Tags);
@@ -174,7 +175,8 @@ public sealed class SentenceStreamTests
         public readonly void Xdr(in Sentence sentence, in XdrMeasurement measurement) => Add(sentence);
 
         private readonly void Add(in Sentence s) =>
-            Lines.Add($"{Encoding.ASCII.GetString(s.Address)} {s.Source} {s.Heard.Ticks} {(s.Verified ? "verified" : "not")}");
+            Lines.Add($"{Encoding.ASCII.GetString(s.Address)} {s.Source} {s.Heard.Ticks} "
+                + (s.Verified ? "verified" : "not"));
     }
 
     private readonly ref struct CountingSink(ref int count) : ISentenceSink

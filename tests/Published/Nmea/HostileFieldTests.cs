@@ -22,8 +22,8 @@ public sealed class HostileFieldTests
     [HostileRow("merged-valid-checksum")]
     public void Two_sentences_fused_are_refused_on_their_field_count()
     {
-        var sink = Seal("GPGGA,120000,4807.0380,N,01131.0000,E,1,08,0.9,545.4,M,46.9,M,,GPGSA,A,3,04,05,,09,12,,,24,,,,,"
-            + "2.5,1.3,2.1");
+        var sink = Seal("GPGGA,120000,4807.0380,N,01131.0000,E,1,08,0.9,545.4,M,46.9,M,,"
+            + "GPGSA,A,3,04,05,,09,12,,,24,,,,,2.5,1.3,2.1");
         Assert.Equal(RejectReason.FieldCount, Assert.Single(sink.Rejections).Reason);
         Assert.Empty(sink.Accepted);
     }

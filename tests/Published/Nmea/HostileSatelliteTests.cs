@@ -167,7 +167,10 @@ public sealed class HostileSatelliteTests
     public void XDR_gives_each_measurement()
     {
         Assert.Equal(
-            [new Measured('C', -41.3, 'C', "TEMP"), new Measured('P', 0.0123, 'B', "BARO"), new Measured('U', 7.41, 'V', "BATT")],
+            [
+                new Measured('C', -41.3, 'C', "TEMP"), new Measured('P', 0.0123, 'B', "BARO"),
+                new Measured('U', 7.41, 'V', "BATT"),
+            ],
             Feed("xdr-many").Messages);
         Assert.Equal([new Measured('C', 1.5, '\0', ""), new Measured('U', 7.4, 'V', "")],
             Seal("YXXDR,C,1.5,,,U,7.4,V").Messages);

@@ -38,7 +38,8 @@ public sealed class ReferenceTests
         // The reference passes on the date "2208-1" of april6_2019.log unread; hostile.tsv, year-minus-1: no date.
         Assert.Equal((at, row[4] == "2208-1" ? "" : row[4]),
             (at, read.Date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? ""));
-        // A GGA with its quality blank is "unknown" here (hostile.tsv, quality-blank); the reference has two values only.
+        // A GGA with its quality blank is "unknown" here (hostile.tsv, quality-blank); the reference has two values
+        // only.
         if (read.Valid is { } valid) Assert.Equal((at, row[5]), (at, valid ? "1" : "0"));
         Same(at, row[6], read.Latitude);
         Same(at, row[7], read.Longitude);
