@@ -15,7 +15,7 @@ internal static class SimulateCommand
         Option<string?> into = new("--out")
         { Description = "Folder for flight.nmea and truth.csv; default: beside the scenario", HelpName = "DIR" };
         StationCommand command = new("simulate", "Make the recording of a flight that never was, and its truth.",
-            "groundstation simulate recordings/silent-descent/scenario.toml --out /tmp/silent") { file, into };
+            "groundstation simulate recordings/silent-descent/scenario.toml --out silent") { file, into };
         command.SetAction(int (ParseResult parsed) =>
         {
             string path = parsed.GetRequiredValue(file);

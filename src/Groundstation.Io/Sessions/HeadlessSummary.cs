@@ -24,7 +24,10 @@ public static class HeadlessSummary
         Say($"lines rejected: {Rejected(last)}");
         Say($"phase: {Cells.Word(last.Flight.Phase)}{(last.Flight.PhaseHeard ? "" : " (not heard, by the model)")}");
         if (last.Flight.Burst is { } burst)
-            Say($"burst: {(last.Flight.BurstHeard ? "" : "not heard; falling at ")}{burst.Height.Metres:F0} m at {burst.Utc} over {burst.Position}");
+        {
+            string turn = last.Flight.BurstHeard ? "" : "not heard; falling at ";
+            Say($"burst: {turn}{burst.Height.Metres:F0} m at {burst.Utc} over {burst.Position}");
+        }
         else if (last.Flight.Highest is { } highest)
             Say($"burst: none seen; highest {highest.Height.Metres:F0} m at {highest.Utc}");
         else

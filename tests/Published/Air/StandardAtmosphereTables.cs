@@ -5,7 +5,7 @@ namespace Groundstation.Published.Air;
 
 /// <summary>
 /// isa1976_computed.csv: the defining equations of NOAA-S/T 76-1562 evaluated by an independent script.
-/// isa1976_tabulated.csv: rows of printed tables (PDAS, NOAA-S/T 76-1562 Table I, ICAO Doc 7488), from transcriptions.
+/// isa1976_tabulated.csv: rows of printed tables (PDAS, NOAA-S/T 76-1562 Table I, ICAO Doc 7488), from copies.
 /// </summary>
 public class StandardAtmosphereTables
 {
