@@ -18,7 +18,7 @@ internal enum ChangeLaw
 /// <summary>What the simulated days are like. The defaults are those of the figures in <c>results/</c>.</summary>
 internal sealed record Conditions
 {
-    public int Flights { get; private set; } = 300;
+    public int Flights { get; private set; } = 200;
 
     public ulong Seed { get; private set; } = 1;
 

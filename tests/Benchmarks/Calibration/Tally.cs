@@ -27,7 +27,9 @@ internal readonly record struct Outcome(double OursM, double? PlainM, double? La
 internal sealed class Tally(string name)
 {
     public const string Header =
-        "| estimate made | flights | ours, median m | 90 % m | plain, median m | 90 % m | last wind, median m | in 50 % area | in 95 % area | 95 % area, median km | 50 % and 95 % of errors, in radii | time left, % off, mean and rms, claimed, plain |\n" +
+        "| estimate made | flights | ours, median m | 90 % m | plain, median m | 90 % m | last wind, median m | " +
+        "in 50 % area | in 95 % area | 95 % area, median km | " +
+        "50 % and 95 % of errors, in radii | time left off by %: mean, rms, rms claimed, plain's rms |\n" +
         "|---|---|---|---|---|---|---|---|---|---|---|---|";
 
     private readonly List<Outcome> _all = [];
