@@ -9,8 +9,11 @@ internal static class InspectCommand
     /// <summary>The command.</summary>
     public static Command Create(TextWriter output)
     {
-        Argument<string> recording = new("RECORDING") { Description =
-            "A recording, or any receiver's log (NMEA text)" };
+        Argument<string> recording = new("RECORDING")
+        {
+            Description =
+            "A recording, or any receiver's log (NMEA text)"
+        };
         Option<bool> json = new("--json") { Description = "The same as JSON, for other programs" };
         StationCommand command = new("inspect",
             "What a recording holds: receiver, rates, faults, fit for flight or not.",

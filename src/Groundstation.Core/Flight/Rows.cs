@@ -1,5 +1,5 @@
-using System.Runtime.Intrinsics;
 using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 
 namespace Groundstation.Core.Flight;
 

@@ -13,8 +13,11 @@ public class ShownTests
     {
         Snapshot s = DemoSnapshots.Silence();
         // The path as made at the last fix; the place is where it leads by now, between two of its points.
-        Snapshot early = s with { Landing = s.Landing! with { Path = DemoSnapshots.WholeFlight[640..] },
-            Utc = s.Utc.PlusSeconds(5) };
+        Snapshot early = s with
+        {
+            Landing = s.Landing! with { Path = DemoSnapshots.WholeFlight[640..] },
+            Utc = s.Utc.PlusSeconds(5)
+        };
         Waypoint a = DemoSnapshots.WholeFlight[690], b = DemoSnapshots.WholeFlight[691];
         Assert.Equal((a.Position.LongitudeDeg + b.Position.LongitudeDeg) / 2, Shown.Place(early)!.Value.LongitudeDeg,
             9);
