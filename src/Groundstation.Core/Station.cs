@@ -99,11 +99,14 @@ public sealed partial class Station
         _clock.Heard(fix);
         Remember(fix);
         if (source.Telemetry.Heard is not null) _flight.Sound(_telemetry = source.Telemetry);
-        if (!fix.Believed) return;
-        if (OfAnotherTime(fix)) BeginFlight();
-        _flight.Fix(fix);
-        RememberPhase();
-        Estimate(fix.Utc);
+        if (fix.Believed)
+        {
+            if (OfAnotherTime(fix)) BeginFlight();
+            _flight.Fix(fix);
+            RememberPhase();
+            Estimate(fix.Utc);
+        }
+        Watch();
     }
 
     /// <summary>Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.</summary>
@@ -118,7 +121,7 @@ public sealed partial class Station
     private bool SilentRowDue() => _landing is { Method: not LandingMethod.Landed } last
         && _clock.Utc.SecondsSince(last.Utc) >= (_clock.Utc < last.LandingUtc ? SilentRowS : LongSilentRowS);
 
-    /// <summary>Alarms and callouts, once a second.</summary>
+    /// <summary>Alarms and callouts: with every epoch, and once a second.</summary>
     private void Watch()
     {
         foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);

@@ -23,7 +23,7 @@ public class InspectionOfRecordings
 
     [Theory]
     [InlineData("reject:checksum", "checksum")]
-    [InlineData("reject:truncated", "no-checksum")]
+    [InlineData("reject:truncated", "truncated")]
     [InlineData("reject:no_checksum", "no-checksum")]
     [InlineData("reject:garbage", "not-a-sentence")]
     [InlineData("reject:jump", "horizontal-jump")]
