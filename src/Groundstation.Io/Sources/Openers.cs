@@ -72,7 +72,7 @@ internal static class Openers
             await socket.ConnectAsync(address.Host, address.Port, stop).ConfigureAwait(false);
             return new OpenedSource(buffer => socket.ReceiveAsync(buffer, SocketFlags.None).AsTask(), socket.Dispose)
             {
-                Detail = socket.RemoteEndPoint?.ToString() ?? "",
+                Detail = Told(socket.RemoteEndPoint),
             };
         }
         catch
@@ -81,6 +81,10 @@ internal static class Openers
             throw;
         }
     }
+
+    /// <summary>The other end as a user would type it: one socket serves both families and maps IPv4 into IPv6.</summary>
+    private static string Told(EndPoint? end) => end is IPEndPoint { Address.IsIPv4MappedToIPv6: true } mapped
+        ? new IPEndPoint(mapped.Address.MapToIPv4(), mapped.Port).ToString() : end?.ToString() ?? "";
 
     /// <summary>Listens for datagrams. One of length zero says nothing and is no end.</summary>
     public static OpenedSource Udp(UdpAddress address)
