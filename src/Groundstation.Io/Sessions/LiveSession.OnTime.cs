@@ -4,7 +4,7 @@ using Groundstation.Io.Recordings;
 
 namespace Groundstation.Io.Sessions;
 
-/// <summary>What a live session does by the clock: stretches without a line end, ticks, a look at clock and disk.</summary>
+/// <summary>What a live session does by the clock: unfinished stretches, ticks, a look at clock and disk.</summary>
 public sealed partial class LiveSession
 {
     // A tick comes this long after the whole second, so that a line that came within it is in the queue before.

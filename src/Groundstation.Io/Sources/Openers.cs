@@ -82,7 +82,7 @@ internal static class Openers
         }
     }
 
-    /// <summary>The other end as a user would type it: one socket serves both families and maps IPv4 into IPv6.</summary>
+    /// <summary>The other end as a user would type it: a socket for both families maps IPv4 into IPv6.</summary>
     private static string Told(EndPoint? end) => end is IPEndPoint { Address.IsIPv4MappedToIPv6: true } mapped
         ? new IPEndPoint(mapped.Address.MapToIPv4(), mapped.Port).ToString() : end?.ToString() ?? "";
 

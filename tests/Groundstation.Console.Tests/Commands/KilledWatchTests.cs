@@ -12,7 +12,7 @@ using Xunit;
 
 namespace Groundstation.Console.Tests.Commands;
 
-/// <summary>The real program, killed without warning under ten fixes a second and started again on its folder.</summary>
+/// <summary>The real program, killed without warning under ten fixes a second and started again.</summary>
 public sealed partial class KilledWatchTests : IDisposable
 {
     private const int Kills = 3;
@@ -119,7 +119,7 @@ public sealed partial class KilledWatchTests : IDisposable
             Assert.Equal(File.ReadAllText(Path.Combine(again, log)), File.ReadAllText(Path.Combine(Flight, log)));
     }
 
-    /// <summary>Sends a climb with ten fixes a second to whoever is connected, numbered on through all visitors.</summary>
+    /// <summary>Sends a climb with ten fixes a second to whoever is connected, one visitor at a time.</summary>
     private sealed class Feeder : IDisposable
     {
         private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
@@ -137,7 +137,7 @@ public sealed partial class KilledWatchTests : IDisposable
             }
         }
 
-        /// <summary>True for a line that went to that visitor: the last one to an earlier visitor found nobody.</summary>
+        /// <summary>True for a line that went to that visitor; one sent after a kill finds nobody.</summary>
         public bool CameAcross(string line, int visitor)
         {
             lock (_sent) return _sent.Any(s => s.Line == line && s.Visitor == visitor);
@@ -187,9 +187,9 @@ public sealed partial class KilledWatchTests : IDisposable
 
         private static string Line(int i)
         {
-            double t = i / 10.0;
+            double t = i / 10.0, height = 200 + t * 5;
             string body = string.Create(CultureInfo.InvariantCulture,
-                $"GPGGA,12{(int)t / 60:00}{t % 60:00.00},4815.00000,N,03030.00000,W,1,10,0.9,{200 + t * 5:F1},M,50.0,M,,");
+                $"GPGGA,12{(int)t / 60:00}{t % 60:00.00},4815.00000,N,03030.00000,W,1,10,0.9,{height:F1},M,50.0,M,,");
             return $"${body}*{body.Aggregate(0, (sum, c) => sum ^ c):X2}";
         }
     }
