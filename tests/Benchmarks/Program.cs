@@ -5,6 +5,7 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
 {
     ["calibrate"] = CalibrationBenchmark.Run,
     ["decode"] = DecodeBenchmark.Run,
+    ["estimate"] = EstimateBenchmark.Run,
     ["inspect"] = InspectBenchmark.Run,
     ["fuzz-sentences"] = SentenceFuzz.Run,
 };

@@ -12,7 +12,7 @@ namespace Groundstation.Core.Flight;
 /// to day: ten suppositions run side by side and are weighed by how well they foretold the drift in layers met again.
 /// Size does not grow with the flight.
 /// </summary>
-public sealed class WindColumn
+public sealed partial class WindColumn
 {
     /// <summary>
     /// Changes of one component over three hours, m/s, with weights before anything is seen: a vector change of 2 m/s
@@ -146,53 +146,6 @@ public sealed class WindColumn
         ImmutableArray<WindLayer>.Builder layers = ImmutableArray.CreateBuilder<WindLayer>(WindNodes.Count);
         for (int i = 0; i < WindNodes.Count; i++) layers.Add(Layer(i));
         return layers.MoveToImmutable();
-    }
-
-    /// <summary>
-    /// Variance of one component of the drift along a path to come, m²: what is not known of the wind now, and what it
-    /// will change by until the payload is there.
-    /// </summary>
-    /// <param name="path">Seconds at each node, and when.</param>
-    /// <param name="hypothesis">Under which supposition; null: their weighted mean.</param>
-    /// <param name="byNode">Takes each node's part of it; parts add up to the whole.</param>
-    internal double DriftVariance(NodeWeights path, int? hypothesis, Span<double> byNode)
-    {
-        if (path.Last < path.First) return 0;
-        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
-        double[] covariance, change;
-        double rate;
-        if (hypothesis is { } h)
-        {
-            WindHypothesis one = _hypotheses[h];
-            (covariance, change, rate) = (one.Covariance, one.Change, one.ChangeRate);
-        }
-        else
-        {
-            Average();
-            (covariance, change, rate) = (_averageCovariance, _averageChange, 1);
-        }
-        ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length);
-        ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
-        double total = 0;
-        for (int i = first; i <= path.Last; i++)
-        {
-            double part = path.Seconds[i] * (Rows.Dot(covariance.AsSpan(i * n + first, length), seconds) +
-                rate * Rows.DotMin(change.AsSpan(i * n + first, length), seconds, times, times[i - first]));
-            byNode[i] += part;
-            total += part;
-        }
-        return Math.Max(total, 0);
-    }
-
-    /// <summary>How far a supposition's mean drift along a path lies from the weighted mean's, m.</summary>
-    internal (double EastM, double NorthM) DriftOffset(NodeWeights path, int hypothesis)
-    {
-        if (path.Last < path.First) return default;
-        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
-        ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length), mean = Mean();
-        WindHypothesis one = _hypotheses[hypothesis];
-        return (Rows.Dot(one.East.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(first, length), seconds),
-            Rows.Dot(one.North.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(n + first, length), seconds));
     }
 
     private void Average()

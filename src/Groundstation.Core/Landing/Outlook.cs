@@ -66,7 +66,7 @@ internal sealed class Outlook(FlightPlan plan)
         for (int c = 0; c < classes; c++)
         {
             double height = climb is null ? topM : burst.Quantile((c + 0.5) / classes);
-            SpreadOfWind(flight.Winds, climb, fall, startM, height, groundM, c);
+            SpreadOfWind(flight.Winds, climb, fall, startM, height, groundM, c, classes);
         }
         var wind = flight.Winds.At(groundM);
         _causes.Clear();
@@ -132,7 +132,7 @@ internal sealed class Outlook(FlightPlan plan)
     }
 
     private void SpreadOfWind(WindColumn winds, ClimbTable? climb, FallTable fall, double startM, double topM,
-        double groundM, int burstClass)
+        double groundM, int burstClass, int classes)
     {
         _path.Clear();
         double at = 0, gust = 0;
@@ -161,17 +161,18 @@ internal sealed class Outlook(FlightPlan plan)
             gust += 2 * mps * mps * GustS * seconds;
             before = now;
         }
-        // What the causes are told by is the middle class.
-        if (burstClass <= Draws.BurstClasses / 2)
+        // What the causes are told by is the middle class, or the only one.
+        if (burstClass == classes / 2)
         {
             Array.Clear(_byNode);
-            winds.DriftVariance(_path, null, _byNode);
+            winds.DriftVariance(_path, _byNode);
         }
-        Span<double> unused = stackalloc double[WindNodes.Count];
+        Span<double> variances = stackalloc double[MostSuppositions];
+        winds.DriftVariances(_path, variances);
         for (int h = 0; h < winds.Hypotheses; h++)
         {
             int cell = burstClass * MostSuppositions + h;
-            _sigma[cell] = Math.Sqrt(winds.DriftVariance(_path, h, unused) + gust + PlaceVarianceM2);
+            _sigma[cell] = Math.Sqrt(variances[h] + gust + PlaceVarianceM2);
             _off[cell] = winds.DriftOffset(_path, h);
         }
     }

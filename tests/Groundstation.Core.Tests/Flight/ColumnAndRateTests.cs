@@ -1,0 +1,79 @@
+using Groundstation.Core.Air;
+using Groundstation.Core.Flight;
+using Xunit;
+
+namespace Groundstation.Core.Tests.Flight;
+
+public class ColumnAndRateTests
+{
+    [Fact]
+    public void The_column_tells_the_wind_it_drifted_with()
+    {
+        Flown flown = new Flown { Wind = new(10, -4) }.Stand(30).Climb(6000);
+        foreach (double z in (double[])[500, 2500, 5500])
+        {
+            WindVector wind = flown.Tracker.Winds.At(z);
+            Assert.Equal(10, wind.EastMps, 0.4);
+            Assert.Equal(-4, wind.NorthMps, 0.4);
+        }
+    }
+
+    [Fact]
+    public void Spread_is_small_where_measured_and_grows_with_age()
+    {
+        Flown flown = new Flown().Stand(30).Climb(3000);
+        double young = Sigma(flown, 2000), above = Sigma(flown, 12_000);
+        flown.Climb(20_000);
+        double old = Sigma(flown, 2000);
+        Assert.True(young < 0.6 && above > 5 && old > young + 0.2, $"{young} {above} {old}");
+    }
+
+    [Fact]
+    public void A_change_met_on_the_way_down_informs_the_layers_below()
+    {
+        Flown flown = new Flown { Wind = new(10, 0) }.Stand(30).Climb(9000);
+        flown.Wind = new(13, 0);
+        flown.Fall(3000);
+        double near = flown.Tracker.Winds.At(2700).EastMps, far = flown.Tracker.Winds.At(500).EastMps;
+        Assert.True(near > 11 && near > far && far < 12.5, $"{near} {far}");
+    }
+
+    [Theory]
+    [InlineData(3.5, -8)]
+    [InlineData(6, 0)]
+    [InlineData(8, 8)]
+    public void The_fall_is_known_to_some_percent_from_its_heights_alone(double seaLevelMps, double kelvin)
+    {
+        Flown flown = new Flown().Stand(30).Climb(20_000).Fall(8000, seaLevelMps, kelvin);
+        Assert.True(flown.Tracker.Descent.Measured);
+        var squares = new double[Levels.Count];
+        flown.Tracker.Descent.FillSpeedSquared(squares);
+        var truth = new DensityTable(new AtmosphereProfile(kelvin));
+        foreach (double z in (double[])[8000, 3000, 500])
+        {
+            double ratio = Math.Sqrt(Levels.At(squares, z)) / (seaLevelMps * truth.FallFactor(z));
+            Assert.InRange(ratio, 0.96, 1.04);
+        }
+    }
+
+    [Fact]
+    public void A_canopy_that_tangles_is_noticed_and_followed()
+    {
+        Flown flown = new Flown().Stand(30).Climb(15_000).Fall(9000, 5);
+        Assert.Equal(0, flown.Tracker.Descent.CanopyChanges);
+        flown.Fall(6000, 8.5);
+        Assert.True(flown.Tracker.Descent.CanopyChanges >= 1);
+        Assert.InRange(flown.Tracker.State().DescentRateSeaLevelMps, 8, 9);
+    }
+
+    [Fact]
+    public void The_ascent_rate_is_followed()
+    {
+        Flown flown = new Flown().Stand(30).Climb(6000, 6.5);
+        Assert.Equal(6.5, flown.Tracker.Ascent.Mps, 0.3);
+        Assert.True(flown.Tracker.Ascent.LnSigma(20_000) > flown.Tracker.Ascent.LnSigma(1000));
+    }
+
+    private static double Sigma(Flown flown, double heightM) => flown.Tracker.Winds.Layers()
+        .First(l => l.Bottom.Metres <= heightM && heightM < l.Top.Metres).SigmaMps;
+}

@@ -1,0 +1,75 @@
+using Groundstation.Core.Air;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+
+namespace Groundstation.Core.Tests.Flight;
+
+/// <summary>A flight made by hand: rates and winds as told, one believed fix each step, fed to a tracker.</summary>
+internal sealed class Flown
+{
+    public static readonly Instant Start = Instant.FromUtc(new DateOnly(2026, 6, 21), TimeSpan.FromHours(9));
+    private readonly SeededRandom _random = new(7);
+    private readonly double _stepS;
+
+    public Flown(double heightM = 100, double stepS = 1, FlightPlan? plan = null)
+    {
+        (_stepS, HeightM) = (stepS, heightM);
+        Tracker = new FlightTracker(plan ?? FlightPlan.Default);
+    }
+
+    public FlightTracker Tracker { get; }
+
+    public GeoPoint Position { get; private set; } = new(47, 8);
+
+    public double HeightM { get; private set; }
+
+    public double TimeS { get; private set; }
+
+    public Instant Utc => Start.PlusSeconds(TimeS);
+
+    public WindVector Wind { get; set; } = new(8, 3);
+
+    /// <summary>Receiver noise of the height, m.</summary>
+    public double NoiseM { get; init; } = 1;
+
+    public List<Phase> Phases { get; } = [];
+
+    public Flown Stand(double seconds) => Go(seconds, 0, default);
+
+    public Flown Level(double seconds) => Go(seconds, 0, Wind);
+
+    public Flown Climb(double toM, double mps = 5) => Go((toM - HeightM) / mps, mps, Wind);
+
+    /// <summary>Falls at a rate given at sea level through air of a temperature off standard.</summary>
+    public Flown Fall(double toM, double seaLevelMps = 6, double kelvin = 0)
+    {
+        var air = new DensityTable(new AtmosphereProfile(kelvin));
+        while (HeightM > toM) Go(_stepS, -seaLevelMps * air.FallFactor(HeightM), Wind);
+        return this;
+    }
+
+    private Flown Go(double seconds, double mps, WindVector wind)
+    {
+        for (double t = 0; t < seconds - 1e-9; t += _stepS)
+        {
+            TimeS += _stepS;
+            HeightM += mps * _stepS;
+            Position = LocalFrame.Move(Position, wind.EastMps * _stepS, wind.NorthMps * _stepS, HeightM);
+            Tracker.Fix(new Fix
+            {
+                Source = new SourceId("radio1"),
+                Heard = Utc.PlusSeconds(0.3),
+                Utc = Utc,
+                DateFrom = DateOrigin.Receiver,
+                Position = LocalFrame.Move(Position, _random.NextGaussian(), _random.NextGaussian(), HeightM),
+                Height = new HeightMsl(HeightM + NoiseM * _random.NextGaussian()),
+            });
+            if (Phases.Count == 0 || Phases[^1] != Tracker.Phase) Phases.Add(Tracker.Phase);
+        }
+        return this;
+    }
+}

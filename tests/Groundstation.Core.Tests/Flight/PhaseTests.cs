@@ -1,0 +1,61 @@
+using Groundstation.Core.Flight;
+using Xunit;
+
+namespace Groundstation.Core.Tests.Flight;
+
+public class PhaseTests
+{
+    [Fact]
+    public void Noise_on_the_pad_is_no_launch()
+    {
+        Flown flown = new Flown { NoiseM = 6 }.Stand(1800);
+        Assert.Equal([Phase.Pad], flown.Phases);
+        Assert.InRange(flown.Tracker.State().Pad!.Value.Height.Metres, 97, 103);
+    }
+
+    [Theory]
+    [InlineData(10)]
+    [InlineData(1)]
+    [InlineData(0.1)]
+    public void A_flight_goes_through_its_phases_in_order_at_any_fix_rate(double stepS)
+    {
+        Flown flown = new Flown(stepS: stepS).Stand(120).Climb(8000).Fall(100).Stand(240);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Descent, Phase.Landed], flown.Phases);
+        FlightState state = flown.Tracker.State();
+        Assert.InRange(state.Burst!.Value.Height.Metres, 7900, 8050);
+        Assert.InRange(state.Launch!.Value.Utc.SecondsSince(Flown.Start), 100, 140);
+    }
+
+    [Fact]
+    public void Level_flight_is_a_float_until_it_falls()
+    {
+        Flown flown = new Flown().Stand(60).Climb(3000).Level(600).Fall(1000);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Float, Phase.Descent], flown.Phases);
+    }
+
+    [Fact]
+    public void A_climb_after_a_false_descent_is_an_ascent_again()
+    {
+        Flown flown = new Flown().Stand(60).Climb(5000).Fall(4700).Climb(7000);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Descent, Phase.Ascent], flown.Phases);
+        Assert.Null(flown.Tracker.State().Burst);
+    }
+
+    [Fact]
+    public void A_station_started_in_the_descent_knows_it_falls()
+    {
+        Flown flown = new Flown(12_000).Fall(10_000);
+        Assert.Equal(Phase.Descent, flown.Tracker.Phase);
+        Assert.Null(flown.Tracker.State().Launch);
+    }
+
+    [Fact]
+    public void Carried_to_the_car_it_stays_landed_where_it_was()
+    {
+        Flown flown = new Flown().Stand(60).Climb(2000).Fall(100).Stand(240);
+        var landed = flown.Position;
+        flown.Level(120);
+        Assert.Equal(Phase.Landed, flown.Tracker.Phase);
+        Assert.True(Core.Earth.Geodesic.DistanceM(landed, flown.Tracker.Landed!.Value.Position) < 20);
+    }
+}

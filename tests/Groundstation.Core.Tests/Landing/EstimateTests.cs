@@ -1,0 +1,94 @@
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Tests.Flight;
+using Xunit;
+
+namespace Groundstation.Core.Tests.Landing;
+
+public class EstimateTests
+{
+    private readonly LandingEstimator _estimator = new(FlightPlan.Default);
+
+    [Fact]
+    public void Areas_shrink_as_the_flight_comes_down_and_the_place_is_right_in_a_steady_wind()
+    {
+        Flown flown = new Flown().Stand(60).Climb(12_000);
+        LandingEstimate up = Estimate(flown);
+        LandingEstimate high = Estimate(flown.Fall(9000)), low = Estimate(flown.Fall(2000));
+        Assert.True(up.Area95.AreaM2 > high.Area95.AreaM2 && high.Area95.AreaM2 > low.Area95.AreaM2);
+        Assert.True(low.Area50.AreaM2 < low.Area95.AreaM2);
+        flown.Fall(100);
+        Assert.True(Geodesic.DistanceM(low.Position, flown.Position) < 150);
+        Assert.True(Geodesic.DistanceM(high.Position, flown.Position) < 600);
+    }
+
+    [Fact]
+    public void In_silence_the_place_stays_and_the_phase_follows_the_model()
+    {
+        Flown flown = new Flown().Stand(60).Climb(12_000).Fall(6000);
+        LandingEstimate heard = Estimate(flown);
+        LandingEstimate later = Estimate(flown, 300, true);
+        Assert.Equal(heard.Position, later.Position);
+        Assert.Equal(heard.Area95, later.Area95);
+        Assert.Equal((LandingMethod.Silent, Phase.Descent, 300.0), (later.Method, later.Phase, later.HeardAgeS));
+        Assert.True(later.Altitude.Metres < heard.Altitude.Metres - 1500);
+        LandingEstimate down = Estimate(flown, 7200, true);
+        Assert.Equal(Phase.Landed, down.Phase);
+        Assert.Equal(down.Ground.Metres, down.Altitude.Metres, 1.0);
+    }
+
+    [Fact]
+    public void Silent_above_its_altitude_limit_it_says_when_it_will_be_heard_again()
+    {
+        Flown flown = new Flown().Stand(60).Climb(18_000);
+        LandingEstimate silent = _estimator.Estimate(flown.Tracker, flown.Utc.PlusSeconds(600), true, new HeightMsl(18_000))!;
+        Assert.Equal(Phase.Ascent, silent.Phase);
+        // 12 km more at 5 m/s, then down again at 20 to 40 m/s.
+        Assert.InRange(silent.HearAgainUtc!.Value.SecondsSince(flown.Utc), 2500, 3300);
+        Assert.True(silent.HearAgainUtc < silent.LandingUtc);
+    }
+
+    [Fact]
+    public void Standing_again_it_is_where_it_stands()
+    {
+        Flown flown = new Flown().Stand(60).Climb(3000).Fall(100).Stand(300);
+        LandingEstimate landed = Estimate(flown);
+        Assert.Equal((LandingMethod.Landed, Phase.Landed), (landed.Method, landed.Phase));
+        Assert.True(Geodesic.DistanceM(landed.Position, flown.Position) < 5);
+        Assert.InRange(landed.Area95.MajorM, 3, 20);
+    }
+
+    [Fact]
+    public void Lost_close_to_the_ground_the_area_is_no_smaller_than_what_receivers_know()
+    {
+        Flown flown = new Flown { Wind = new(0.5, 0) }.Stand(60).Climb(3000).Fall(130);
+        LandingEstimate lost = Estimate(flown, 60, true);
+        Assert.True(lost.Area95.MinorM > 5, $"{lost.Area95}");
+        Assert.True(lost.Ground.Metres < 130);
+    }
+
+    [Fact]
+    public void The_same_fixes_and_seed_give_the_same_estimates()
+    {
+        static string Run()
+        {
+            Flown flown = new Flown().Stand(60);
+            var estimator = new LandingEstimator(FlightPlan.Default);
+            var said = new System.Text.StringBuilder();
+            foreach (double up in (double[])[2000, 9000]) said.Append(Say(estimator, flown.Climb(up)));
+            foreach (double down in (double[])[7000, 3000, 500]) said.Append(Say(estimator, flown.Fall(down)));
+            return said.ToString();
+        }
+        static string Say(LandingEstimator estimator, Flown flown)
+        {
+            LandingEstimate e = estimator.Estimate(flown.Tracker, flown.Utc, false, null)!;
+            return $"{e.Position} {e.LandingUtc} {e.Area50} {e.Area95} {e.Causes} {string.Join(' ', e.Cloud)}\n";
+        }
+        Assert.Equal(Run(), Run());
+    }
+
+    private LandingEstimate Estimate(Flown flown, double laterS = 0, bool silent = false) =>
+        _estimator.Estimate(flown.Tracker, flown.Utc.PlusSeconds(laterS), silent, null)!;
+}
