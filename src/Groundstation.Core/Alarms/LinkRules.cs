@@ -26,7 +26,8 @@ internal static class LinkRules
         new("altitude-limit", Severity.Advisory, "Positions stop although the tracker is alive: it is above its receiver's limit.",
             "Wait; the landing estimate goes on. The fix should come back on the way down.",
             static (i, _) => i.AltitudeLimit is { } limit
-                ? Text($"No fix near the receiver's altitude limit of {limit.Metres / 1000:F1} km; sentences keep coming") : null,
+                ? Text($"No fix near the receiver's altitude limit of {limit.Metres / 1000:F1} km; sentences keep coming")
+                    + Back(i) : null,
             OnDelayS: 10),
 
         new("no-fix", Severity.Warning, "The balloon's place is the model's, not the tracker's.",
@@ -59,6 +60,9 @@ internal static class LinkRules
     private static double NoFixS(AlarmInput i) => Math.Max(i.Plan.Alarms.NoFixS, 3 * i.EpochIntervalS);
 
     private static double NoBytesS(AlarmInput i) => Math.Max(i.Plan.Alarms.NoBytesS, 3 * i.EpochIntervalS);
+
+    private static string Back(AlarmInput i) => i.Landing is { HearAgainUtc: { } utc, HearAgainAt: { } place }
+        ? Text($"; back about {utc.ToDateTime():HH:mm} UTC near {place}") : "";
 
     private static string Fault(string fault) => fault.Length == 0 ? "" : $" ({fault})";
 

@@ -84,4 +84,7 @@ public sealed record LandingEstimate
 
     /// <summary>When the tracker should be heard again, if it is silent above its altitude limit.</summary>
     public Instant? HearAgainUtc { get; init; }
+
+    /// <summary>Where that is, on the expected path.</summary>
+    public GeoPoint? HearAgainAt { get; init; }
 }

@@ -75,6 +75,8 @@ public sealed class LandingEstimator
         HeightMsl? limit)
     {
         Waypoint now = _route.At(utc.SecondsSince(from), from);
+        Waypoint? again = limit is { } h && _route.FallsThrough(h.Metres) is { } seconds && from.PlusSeconds(seconds) > utc
+            ? _route.At(seconds, from) : null;
         Phase expected = !silent ? phase : utc.SecondsSince(from) switch
         {
             var s when s < p.TopS => Phase.Ascent,
@@ -103,8 +105,8 @@ public sealed class LandingEstimator
             Causes = p.Causes,
             Path = silent ? [now, .. p.Path.Where(w => w.Utc > utc)] : p.Path,
             Cloud = p.Cloud,
-            HearAgainUtc = limit is { } h && _route.FallsThrough(h.Metres) is { } s2 && from.PlusSeconds(s2) > utc
-                ? from.PlusSeconds(s2) : null,
+            HearAgainUtc = again?.Utc,
+            HearAgainAt = again?.Position,
         };
     }
 
