@@ -2,9 +2,9 @@ using System.Collections.Immutable;
 using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
-using Groundstation.Io.Storage;
-using Tomlyn.Parsing;
+using Groundstation.Io.Toml;
 using Tomlyn.Syntax;
+using static Groundstation.Io.Toml.TomlFile;
 
 namespace Groundstation.Io.PlanFile;
 
@@ -19,48 +19,31 @@ public sealed class PlanReader
 
     private const int MaxLevels = 500;
 
-    private readonly string _file;
+    private readonly TomlFile _toml;
     private readonly Dictionary<string, int> _lines = [];
     private readonly List<(int Line, ForecastLevel Level)> _wind = [];
     private FlightPlan _plan = FlightPlan.Default;
 
-    private PlanReader(string file) => _file = file;
+    private PlanReader(string file) => _toml = new TomlFile(file, "plan");
 
     /// <summary>Reads a file.</summary>
     /// <exception cref="UserErrorException">It is missing, no TOML, or has a wrong key or value.</exception>
     public static FlightPlan Read(string path)
     {
-        try
+        FlightPlan plan = Parse(Text(path, "plan", MaxBytes), path);
+        // From here on the plan may be kept elsewhere: a folder named relative to it would no longer be found.
+        return plan.TerrainFolder is not { } folder ? plan : plan with
         {
-            using FileStream file = File.OpenRead(path);
-            if (file.Length > MaxBytes)
-                throw new UserErrorException($"{path}: too large for a plan (at most 1 MiB)");
-            using StreamReader text = new(file);
-            FlightPlan plan = Parse(text.ReadToEnd(), path);
-            // From here on the plan may be kept elsewhere: a folder named relative to it would no longer be found.
-            return plan.TerrainFolder is not { } folder ? plan : plan with
-            {
-                TerrainFolder = Path.GetFullPath(folder, Path.GetDirectoryName(Path.GetFullPath(path))!),
-            };
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            throw new UserErrorException($"{path}: cannot be read ({FileTrouble.Words(e)})", e);
-        }
+            TerrainFolder = Path.GetFullPath(folder, Path.GetDirectoryName(Path.GetFullPath(path))!),
+        };
     }
 
     /// <summary>Reads text; <paramref name="file"/> is only for the error line.</summary>
     /// <exception cref="UserErrorException">It is no TOML, or has a wrong key or value.</exception>
     public static FlightPlan Parse(string text, string file)
     {
-        DocumentSyntax document = SyntaxParser.Parse(text, file, true);
-        if (document.HasErrors)
-        {
-            DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
-            throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {first.Message}");
-        }
-
         PlanReader reader = new(file);
+        DocumentSyntax document = reader._toml.Parse(text);
         foreach (KeyValueSyntax entry in document.KeyValues)
             reader.Take("", entry);
         foreach (TableSyntaxBase table in document.Tables)
@@ -75,15 +58,15 @@ public sealed class PlanReader
         if (section == "wind")
         {
             if (table is not TableArraySyntax)
-                throw Wrong(line, "[wind]", "levels are written [[wind]], one block a level");
+                throw _toml.Wrong(line, "[wind]", "levels are written [[wind]], one block a level");
             Level(line, table.Items);
             return;
         }
 
         if (!PlanKeys.All.Any(key => key.Name.StartsWith(section + ".", StringComparison.Ordinal)))
-            throw Unknown(line, $"[{section}]", section, PlanKeys.All.Select(k => k.Name.Split('.')[0]).Append("wind"));
+            throw _toml.Unknown(line, $"[{section}]", section, PlanKeys.All.Select(k => k.Name.Split('.')[0]).Append("wind"));
         if (table is TableArraySyntax)
-            throw Wrong(line, $"[[{section}]]", $"it may stand once, as [{section}]");
+            throw _toml.Wrong(line, $"[[{section}]]", $"it may stand once, as [{section}]");
         foreach (KeyValueSyntax entry in table.Items)
             Take(section + ".", entry);
     }
@@ -105,7 +88,7 @@ public sealed class PlanReader
             {
                 int at = item.Span.Start.Line + 1;
                 if (item.Value is not InlineTableSyntax level)
-                    throw Wrong(at, "wind", "each level is { height_m = …, from_deg = …, speed_mps = … }");
+                    throw _toml.Wrong(at, "wind", "each level is { height_m = …, from_deg = …, speed_mps = … }");
                 Level(at, level.Items.Select(part => part.KeyValue!));
             }
 
@@ -113,8 +96,8 @@ public sealed class PlanReader
         }
 
         PlanKey key = PlanKeys.All.FirstOrDefault(k => k.Name == name)
-            ?? throw Unknown(line, name, name, PlanKeys.All.Select(k => k.Name));
-        _plan = key.Set(_plan, entry.Value!) ?? throw Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
+            ?? throw _toml.Unknown(line, name, name, PlanKeys.All.Select(k => k.Name));
+        _plan = key.Set(_plan, entry.Value!) ?? throw _toml.Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
         _lines.Add(name, line);
     }
 
@@ -127,20 +110,20 @@ public sealed class PlanReader
             int at = entry.Span.Start.Line + 1;
             int i = Array.FindIndex(PlanKeys.Wind, known => known.Key == key);
             if (i < 0)
-                throw Unknown(at, "wind." + key, key, PlanKeys.Wind.Select(known => known.Key));
+                throw _toml.Unknown(at, "wind." + key, key, PlanKeys.Wind.Select(known => known.Key));
             (_, double min, double max, string allowed) = PlanKeys.Wind[i];
             values[i] = PlanKey.Real(entry.Value!) is { } v && v >= min && v <= max
-                ? v : throw Wrong(at, $"wind.{key} = {Shown(entry.Value!)}", allowed);
+                ? v : throw _toml.Wrong(at, $"wind.{key} = {Shown(entry.Value!)}", allowed);
         }
 
         int missing = Array.IndexOf(values, null);
         if (missing >= 0)
-            throw Wrong(line, $"wind.{PlanKeys.Wind[missing].Key} missing", PlanKeys.Wind[missing].Allowed);
+            throw _toml.Wrong(line, $"wind.{PlanKeys.Wind[missing].Key} missing", PlanKeys.Wind[missing].Allowed);
         if (_wind.Count == MaxLevels)
-            throw Wrong(line, "wind", $"at most {MaxLevels} levels");
+            throw _toml.Wrong(line, "wind", $"at most {MaxLevels} levels");
         HeightMsl height = new(values[0]!.Value);
         if (_wind.FirstOrDefault(w => w.Level.Height == height) is { Line: > 0 } twice)
-            throw Wrong(line, $"wind.height_m = {values[0]}", $"another height than in line {twice.Line}");
+            throw _toml.Wrong(line, $"wind.height_m = {values[0]}", $"another height than in line {twice.Line}");
         _wind.Add((line, new ForecastLevel(height, WindVector.FromDirection(values[1]!.Value, values[2]!.Value))));
     }
 
@@ -151,7 +134,7 @@ public sealed class PlanReader
         Pair("launch.longitude_deg", "launch.latitude_deg");
         if (_lines.TryGetValue("parachute.drag_area_m2", out int area)
             && _lines.TryGetValue("parachute.descent_rate_mps", out int rate))
-            throw Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
+            throw _toml.Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
                 "one of the two, not both");
         Below("alarms.ascent_slow_mps", _plan.Alarms.AscentSlowMps, "alarms.ascent_fast_mps",
             _plan.Alarms.AscentFastMps);
@@ -180,7 +163,7 @@ public sealed class PlanReader
     private void Pair(string given, string needed)
     {
         if (_lines.TryGetValue(given, out int line) && !_lines.ContainsKey(needed))
-            throw Wrong(line, given, $"only together with {needed}");
+            throw _toml.Wrong(line, given, $"only together with {needed}");
     }
 
     private void Below(string low, double lowValue, string high, double highValue)
@@ -188,42 +171,8 @@ public sealed class PlanReader
         int line = Math.Max(_lines.GetValueOrDefault(low), _lines.GetValueOrDefault(high));
         if (line > 0 && lowValue >= highValue)
         {
-            throw Wrong(line, _lines.GetValueOrDefault(low) == line ? low : high, string.Create(
+            throw _toml.Wrong(line, _lines.GetValueOrDefault(low) == line ? low : high, string.Create(
                 System.Globalization.CultureInfo.InvariantCulture, $"{low} ({lowValue}) below {high} ({highValue})"));
         }
-    }
-
-    private UserErrorException Wrong(int line, string key, string allowed) => new($"{_file}:{line}: {key}: {allowed}");
-
-    private UserErrorException Unknown(int line, string shown, string name, IEnumerable<string> known)
-    {
-        string[] all = [.. known.Distinct()];
-        string nearest = all.MinBy(k => Nearness.Distance(name, k))!;
-        string allowed = Nearness.Distance(name, nearest) <= Math.Max(2, name.Length / 3)
-            ? $"did you mean {nearest}?"
-            : all.Length <= 12 ? "allowed are " + string.Join(", ", all)
-            : "no key of a plan";
-        return Wrong(line, shown + " unknown", allowed);
-    }
-
-    private static string NameOf(KeySyntax key)
-    {
-        string name = Part(key.Key!);
-        foreach (DottedKeyItemSyntax dot in key.DotKeys)
-            name += "." + Part(dot.Key!);
-        return name;
-
-        static string Part(BareKeyOrStringValueSyntax part) => part switch
-        {
-            StringValueSyntax quoted => quoted.Value ?? "",
-            BareKeySyntax bare => bare.Key?.Text?.Trim() ?? "",
-            _ => part.ToString().Trim(),
-        };
-    }
-
-    private static string Shown(ValueSyntax value)
-    {
-        string text = value.ToString().Trim();
-        return text.Length <= 40 ? text : text[..39] + "…";
     }
 }

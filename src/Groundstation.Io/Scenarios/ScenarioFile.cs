@@ -1,8 +1,8 @@
 using Groundstation.Core.Simulation;
 using Groundstation.Io.PlanFile;
-using Groundstation.Io.Storage;
-using Tomlyn.Parsing;
+using Groundstation.Io.Toml;
 using Tomlyn.Syntax;
+using static Groundstation.Io.Toml.TomlFile;
 
 namespace Groundstation.Io.Scenarios;
 
@@ -18,42 +18,23 @@ public sealed class ScenarioFile
         ["flight.launch_utc", "launch.latitude_deg", "launch.longitude_deg", "launch.height_m"];
 
     private readonly string _file;
+    private readonly TomlFile _toml;
     private readonly Dictionary<string, int> _lines = [];
     private readonly Dictionary<string, int> _rows = [];
     private Scenario _scenario = new() { LaunchUtc = default, LaunchSite = default };
 
-    private ScenarioFile(string file) => _file = file;
+    private ScenarioFile(string file) => (_file, _toml) = (file, new TomlFile(file, "scenario"));
 
     /// <summary>Reads a file.</summary>
     /// <exception cref="UserErrorException">It is missing, no TOML, or has a wrong key or value.</exception>
-    public static Scenario Read(string path)
-    {
-        try
-        {
-            using FileStream file = File.OpenRead(path);
-            if (file.Length > MaxBytes)
-                throw new UserErrorException($"{path}: too large for a scenario (at most 1 MiB)");
-            using StreamReader text = new(file);
-            return Parse(text.ReadToEnd(), path);
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            throw new UserErrorException($"{path}: cannot be read ({FileTrouble.Words(e)})", e);
-        }
-    }
+    public static Scenario Read(string path) => Parse(Text(path, "scenario", MaxBytes), path);
 
     /// <summary>Reads text; <paramref name="file"/> is only for the error line.</summary>
     /// <exception cref="UserErrorException">It is no TOML, or has a wrong key or value.</exception>
     public static Scenario Parse(string text, string file)
     {
-        DocumentSyntax document = SyntaxParser.Parse(text, file, true);
-        if (document.HasErrors)
-        {
-            DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
-            throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {first.Message}");
-        }
-
         ScenarioFile reader = new(file);
+        DocumentSyntax document = reader._toml.Parse(text);
         reader.Take("", document.KeyValues);
         foreach (TableSyntaxBase table in document.Tables)
             reader.Take(table);
@@ -67,19 +48,19 @@ public sealed class ScenarioFile
         if (EquipmentKeys.Rows.FirstOrDefault(row => row.Name == section) is { } row)
         {
             if (table is not TableArraySyntax)
-                throw Wrong(line, $"[{section}]", $"written [[{section}]], as often as needed");
+                throw _toml.Wrong(line, $"[{section}]", $"written [[{section}]], as often as needed");
             Take(row, line, table.Items);
             return;
         }
 
         if (!ScenarioKeys.All.Any(key => key.Name.StartsWith(section + ".", StringComparison.Ordinal)))
         {
-            throw Unknown(line, $"[{section}]", section, ScenarioKeys.All.Select(k => k.Name.Split('.')[0])
+            throw _toml.Unknown(line, $"[{section}]", section, ScenarioKeys.All.Select(k => k.Name.Split('.')[0])
                 .Concat(EquipmentKeys.Rows.Select(r => r.Name)));
         }
 
         if (table is TableArraySyntax)
-            throw Wrong(line, $"[[{section}]]", $"it may stand once, as [{section}]");
+            throw _toml.Wrong(line, $"[[{section}]]", $"it may stand once, as [{section}]");
         Take(section + ".", table.Items);
     }
 
@@ -101,9 +82,9 @@ public sealed class ScenarioFile
         }
 
         ScenarioKey key = ScenarioKeys.All.FirstOrDefault(k => k.Name == name)
-            ?? throw Unknown(line, name, name, ScenarioKeys.All.Select(k => k.Name));
+            ?? throw _toml.Unknown(line, name, name, ScenarioKeys.All.Select(k => k.Name));
         _scenario = key.Set(_scenario, entry.Value!)
-            ?? throw Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
+            ?? throw _toml.Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
         _lines.Add(name, line);
     }
 
@@ -116,25 +97,25 @@ public sealed class ScenarioFile
             int at = entry.Span.Start.Line + 1;
             int i = Array.FindIndex(row.Keys, known => known.Key == key);
             if (i < 0)
-                throw Unknown(at, $"{row.Name}.{key}", key, row.Keys.Select(known => known.Key));
+                throw _toml.Unknown(at, $"{row.Name}.{key}", key, row.Keys.Select(known => known.Key));
             (_, double min, double max, string unit) = row.Keys[i];
             values[i] = PlanKey.Real(entry.Value!) is { } v && v >= min && v <= max ? v
-                : throw Wrong(at, $"{row.Name}.{key} = {Shown(entry.Value!)}", PlanKey.Range(min, max, unit, ""));
+                : throw _toml.Wrong(at, $"{row.Name}.{key} = {Shown(entry.Value!)}", PlanKey.Range(min, max, unit, ""));
         }
 
         int missing = row.Required ? Array.IndexOf(values, null) : -1;
         if (missing >= 0)
         {
             (string key, double min, double max, string unit) = row.Keys[missing];
-            throw Wrong(line, $"{row.Name}.{key} missing", PlanKey.Range(min, max, unit, ""));
+            throw _toml.Wrong(line, $"{row.Name}.{key} missing", PlanKey.Range(min, max, unit, ""));
         }
 
         int count = _rows[row.Name] = _rows.GetValueOrDefault(row.Name) + 1;
         if (count > MaxRows)
-            throw Wrong(line, $"[[{row.Name}]]", $"at most {MaxRows} of them");
+            throw _toml.Wrong(line, $"[[{row.Name}]]", $"at most {MaxRows} of them");
         (_scenario, string? wrong) = row.Add(_scenario, values);
         if (wrong is not null)
-            throw Wrong(line, $"[[{row.Name}]]", wrong);
+            throw _toml.Wrong(line, $"[[{row.Name}]]", wrong);
     }
 
     /// <summary>What only the whole file shows.</summary>
@@ -151,50 +132,18 @@ public sealed class ScenarioFile
         if (_lines.TryGetValue("parachute.drag_area_m2", out int area)
             && _lines.TryGetValue("parachute.descent_rate_mps", out int rate))
         {
-            throw Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
+            throw _toml.Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
                 "one of the two, not both");
         }
 
         if (_scenario.Balloon.BurstHeight.Metres <= _scenario.LaunchHeight.Metres)
         {
-            throw Wrong(_lines.GetValueOrDefault("balloon.burst_height_m", _lines["launch.height_m"]),
+            throw _toml.Wrong(_lines.GetValueOrDefault("balloon.burst_height_m", _lines["launch.height_m"]),
                 "balloon.burst_height_m", "a height above launch.height_m");
         }
 
         return _lines.ContainsKey("landing.ground_m")
             ? _scenario
             : _scenario with { LandingGround = _scenario.LaunchHeight };
-    }
-
-    private UserErrorException Wrong(int line, string key, string allowed) => new($"{_file}:{line}: {key}: {allowed}");
-
-    private UserErrorException Unknown(int line, string shown, string name, IEnumerable<string> known)
-    {
-        string[] all = [.. known.Distinct()];
-        string nearest = all.MinBy(k => Nearness.Distance(name, k))!;
-        return Wrong(line, shown + " unknown", Nearness.Distance(name, nearest) <= Math.Max(2, name.Length / 3)
-            ? $"did you mean {nearest}?"
-            : all.Length <= 12 ? "allowed are " + string.Join(", ", all) : "no key of a scenario");
-    }
-
-    private static string NameOf(KeySyntax key)
-    {
-        string name = Part(key.Key!);
-        foreach (DottedKeyItemSyntax dot in key.DotKeys)
-            name += "." + Part(dot.Key!);
-        return name;
-
-        static string Part(BareKeyOrStringValueSyntax part) => part switch
-        {
-            StringValueSyntax quoted => quoted.Value ?? "",
-            BareKeySyntax bare => bare.Key?.Text?.Trim() ?? "",
-            _ => part.ToString().Trim(),
-        };
-    }
-
-    private static string Shown(ValueSyntax value)
-    {
-        string text = value.ToString().Trim();
-        return text.Length <= 40 ? text : text[..39] + "…";
     }
 }

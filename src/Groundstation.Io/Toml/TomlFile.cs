@@ -1,0 +1,85 @@
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Storage;
+using Tomlyn.Parsing;
+using Tomlyn.Syntax;
+
+namespace Groundstation.Io.Toml;
+
+/// <summary>
+/// What the readers of plan and scenario share: a file of bounded size, its syntax, and errors of exactly one line,
+/// <c>FILE:LINE: KEY …: what is allowed</c>.
+/// </summary>
+/// <param name="file">The file's name, for the error line.</param>
+/// <param name="kind">What it is, in words: <c>plan</c>, <c>scenario</c>.</param>
+internal sealed class TomlFile(string file, string kind)
+{
+    /// <summary>Reads a file's text.</summary>
+    /// <param name="path">Where it is.</param>
+    /// <param name="kind">What it is, in words.</param>
+    /// <param name="maxBytes">Largest size read.</param>
+    /// <exception cref="UserErrorException">It is missing, cannot be read, or is too large.</exception>
+    public static string Text(string path, string kind, int maxBytes)
+    {
+        try
+        {
+            using FileStream stream = File.OpenRead(path);
+            if (stream.Length > maxBytes)
+                throw new UserErrorException($"{path}: too large for a {kind} (at most {maxBytes >> 20} MiB)");
+            using StreamReader text = new(stream);
+            return text.ReadToEnd();
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            throw new UserErrorException($"{path}: cannot be read ({FileTrouble.Words(e)})", e);
+        }
+    }
+
+    /// <summary>The text's syntax.</summary>
+    /// <exception cref="UserErrorException">It is no TOML.</exception>
+    public DocumentSyntax Parse(string text)
+    {
+        DocumentSyntax document = SyntaxParser.Parse(text, file, true);
+        if (!document.HasErrors)
+            return document;
+        DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
+        throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {first.Message}");
+    }
+
+    /// <summary>The error for a key, and what is allowed.</summary>
+    public UserErrorException Wrong(int line, string key, string allowed) => new($"{file}:{line}: {key}: {allowed}");
+
+    /// <summary>The error for a key that is not known, with the nearest one that is.</summary>
+    public UserErrorException Unknown(int line, string shown, string name, IEnumerable<string> known)
+    {
+        string[] all = [.. known.Distinct()];
+        string nearest = all.MinBy(k => Nearness.Distance(name, k))!;
+        string allowed = Nearness.Distance(name, nearest) <= Math.Max(2, name.Length / 3)
+            ? $"did you mean {nearest}?"
+            : all.Length <= 12 ? "allowed are " + string.Join(", ", all)
+            : $"no key of a {kind}";
+        return Wrong(line, shown + " unknown", allowed);
+    }
+
+    /// <summary>A key with its dots, without quotes.</summary>
+    public static string NameOf(KeySyntax key)
+    {
+        string name = Part(key.Key!);
+        foreach (DottedKeyItemSyntax dot in key.DotKeys)
+            name += "." + Part(dot.Key!);
+        return name;
+
+        static string Part(BareKeyOrStringValueSyntax part) => part switch
+        {
+            StringValueSyntax quoted => quoted.Value ?? "",
+            BareKeySyntax bare => bare.Key?.Text?.Trim() ?? "",
+            _ => part.ToString().Trim(),
+        };
+    }
+
+    /// <summary>A value as it stands in the file, cut at 40 characters.</summary>
+    public static string Shown(ValueSyntax value)
+    {
+        string text = value.ToString().Trim();
+        return text.Length <= 40 ? text : text[..39] + "…";
+    }
+}
