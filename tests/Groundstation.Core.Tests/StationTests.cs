@@ -92,6 +92,18 @@ public class StationTests
             log.Callouts.Where(c => c.Occasion is not ("cadence" or "moved")).Select(c => c.Occasion));
     }
 
+    [Fact]
+    public void Switched_on_in_flight_it_does_not_take_the_air_for_the_ground()
+    {
+        Log log = new();
+        Station station = new(FlightPlan.Default, log);
+        // The climb from 2100 m on.
+        for (int s = 440; s < 600; s++) station.Receive(Radio, At(s + 0.2), Sentences(s));
+        Assert.Equal(Phase.Ascent, station.Snapshot().Flight.Phase);
+        Assert.Null(station.Snapshot().Flight.Launch);
+        Assert.True(log.Landings[^1].Ground.Metres < 500);
+    }
+
     [Theory, InlineData(-800), InlineData(300)]
     public void A_flight_of_another_year_than_the_hosts_clock_is_followed_once_its_date_is_known(int days)
     {

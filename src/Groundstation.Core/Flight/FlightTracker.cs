@@ -56,7 +56,12 @@ public sealed class FlightTracker
     public double HighestM => _phase.Highest?.Height.Metres ?? double.NegativeInfinity;
 
     /// <summary>The launch ground: measured on the pad, else the launch, else null.</summary>
-    public Waypoint? PadPlace => _phase.Pad ?? _phase.Launch ?? PlanPad();
+    public Waypoint? PadPlace => (_phase.Pad ?? _phase.Launch) is { } seen && seen.Height.Metres < HighestPadM
+        ? seen : PlanPad();
+
+    // Higher than any place that teams launch from: a station switched on in flight takes the air for its pad until the
+    // climb is recognised.
+    private const double HighestPadM = 4500;
 
     /// <summary>
     /// Downward speed with which the fall goes on, m/s; null when it falls steadily. In the first minute and a half after

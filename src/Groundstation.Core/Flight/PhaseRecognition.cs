@@ -10,6 +10,9 @@ namespace Groundstation.Core.Flight;
 /// </summary>
 internal sealed class PhaseRecognition
 {
+    /// <summary>A recording that begins with the climb is taken to begin on the ground up to this height, m.</summary>
+    private const double HighestUnseenPadM = 2000;
+
     /// <summary>Slowest mean rate that is a climb or fall, m/s: GPS heights on the pad wander by 0.2 m/s over 20 s.</summary>
     private const double MovingMps = 1.2;
 
@@ -101,6 +104,9 @@ internal sealed class PhaseRecognition
                 {
                     Pad = PadMean();
                     Launch = LaunchMoment();
+                    // First heard already climbing, and higher than teams launch: no ground was seen.
+                    if (_padHeight > HighestUnseenPadM && Launch.Value.Utc.SecondsSince(_first!.Utc) < 10)
+                        (Pad, Launch) = (null, null);
                 }
                 _top = newest;
                 break;
