@@ -3,15 +3,16 @@ using System.Runtime.CompilerServices;
 
 namespace Groundstation.Published;
 
-/// <summary>A table of outside check values in <c>data/</c>: CSV with a header; # lines name its source.</summary>
+/// <summary>A table of outside check values in <c>data/</c>: CSV, or tabs in a .tsv, with a header; # lines name its source.</summary>
 internal sealed class PublishedTable
 {
     private readonly string[] _columns;
 
     private PublishedTable(string name, string[] lines)
     {
-        _columns = lines[0].Split(',');
-        Rows = [.. lines.Skip(1).Select((line, i) => new PublishedRow(name, i + 1, _columns, line.Split(',')))];
+        char between = name.EndsWith(".tsv", StringComparison.Ordinal) ? '\t' : ',';
+        _columns = lines[0].Split(between);
+        Rows = [.. lines.Skip(1).Select((line, i) => new PublishedRow(name, i + 1, _columns, line.Split(between)))];
     }
 
     public IReadOnlyList<PublishedRow> Rows { get; }
