@@ -57,13 +57,11 @@ public sealed partial class Station
         return true;
     }
 
-    /// <summary>Decimal degrees, latitude then longitude, with a comma or a blank between them.</summary>
+    /// <summary>A place in any form that <see cref="CoordinateText"/> reads.</summary>
     private bool ChasePosition(string argument)
     {
-        string[] words = argument.Split([',', ' '], StringSplitOptions.RemoveEmptyEntries);
-        if (words.Length != 2 || !Degrees(words[0], 90, out double lat) || !Degrees(words[1], 180, out double lon))
-            return false;
-        _chase = new Waypoint(_clock.Utc, new GeoPoint(lat, lon), default);
+        if (CoordinateText.Read(argument).Place is not { } car) return false;
+        _chase = new Waypoint(_clock.Utc, car, default);
         return true;
     }
 
@@ -76,10 +74,6 @@ public sealed partial class Station
         if (_landing is not null) Estimate(_clock.Utc);
         return true;
     }
-
-    private static bool Degrees(string text, double most, out double value) =>
-        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
-            out value) && Math.Abs(value) <= most;
 
     private bool Remembered(AlarmChange? change)
     {

@@ -175,8 +175,8 @@ public class StationTests
         Assert.Contains(log.Alarms, a => a is { Change: "acknowledged", Alarm.Id: "burst" });
         station.Act(At(700), new OperatorAct("read-back", "1 correct"));
         Assert.Equal("correct", station.Snapshot().Callouts[0].ReadBack);
-        station.Act(At(700), new OperatorAct("chase-position", "47.1 3.2"));
-        Assert.Equal(47.1, station.Snapshot().Chase!.Value.Position.LatitudeDeg);
+        station.Act(At(700), new OperatorAct("chase-position", "47°06.000′N 3°12.000′E"));
+        Assert.Equal(47.1, station.Snapshot().Chase!.Value.Position.LatitudeDeg, 9);
         LandingEstimate before = station.Snapshot().Landing!;
         station.Act(At(700), new OperatorAct("ground-height", "900"));
         LandingEstimate after = station.Snapshot().Landing!;

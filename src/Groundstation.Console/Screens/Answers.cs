@@ -1,4 +1,5 @@
 using System.Globalization;
+using Groundstation.Core.Earth;
 
 namespace Groundstation.Console.Screens;
 
@@ -15,12 +16,10 @@ internal static class Answers
 
     private static (string?, string) Position(string typed)
     {
-        string[] parts = typed.Split([',', ' ', ';'], StringSplitOptions.RemoveEmptyEntries);
-        if (parts.Length != 2 || !Number(parts[0], out double lat) || !Number(parts[1], out double lon))
-            return (null, "needs two numbers: latitude, longitude");
-        if (Math.Abs(lat) > 90) return (null, "latitude runs from -90 to 90");
-        if (Math.Abs(lon) > 180) return (null, "longitude runs from -180 to 180");
-        return (string.Create(CultureInfo.InvariantCulture, $"{lat:F6},{lon:F6}"), "");
+        (GeoPoint? place, string complaint) = CoordinateText.Read(typed);
+        return place is { } at
+            ? (string.Create(CultureInfo.InvariantCulture, $"{at.LatitudeDeg:F6},{at.LongitudeDeg:F6}"), "")
+            : (null, complaint);
     }
 
     private static (string?, string) Ground(string typed)

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Groundstation.Core.Earth;
 
 /// <summary>Military Grid Reference System (NGA.STND.0037): letters for the 100 km square, then digits, truncated.</summary>
-public static class Mgrs
+public static partial class Mgrs
 {
     private const string Bands = "CDEFGHJKLMNPQRSTUVWX";
     private const string Rows = "ABCDEFGHJKLMNPQRSTUV";
@@ -34,20 +34,22 @@ public static class Mgrs
             $"{zone:00}{Bands[band]}{Columns[(zone - 1) % 3][(int)(east / 100_000) - 1]}{Rows[row]}");
     }
 
-    // The polar squares leave out letters that would look like those of the neighbouring UTM zones.
     private static string PolarSquare(bool north, long east, long northing)
     {
         bool eastern = east >= 2_000_000;
-        string columns = (north, eastern) switch
-        {
-            (false, false) => "JKLPQRSTUXYZ",
-            (false, true) => "ABCFGHJKLPQR",
-            (true, false) => "RSTUXYZ",
-            (true, true) => "ABCFGHJ",
-        };
-        string rows = north ? "ABCDEFGHJKLMNP" : "ABCDEFGHJKLMNPQRSTUVWXYZ";
-        int first = north ? 13 : 8;
-        char band = (north, eastern) switch { (false, false) => 'A', (false, true) => 'B', (true, false) => 'Y', _ => 'Z' };
-        return $"{band}{columns[(int)(east / 100_000) - (eastern ? 20 : first)]}{rows[(int)(northing / 100_000) - first]}";
+        (string columns, int left, string rows, int bottom) = Polar(north, eastern);
+        char band = north ? eastern ? 'Z' : 'Y' : eastern ? 'B' : 'A';
+        return $"{band}{columns[(int)(east / 100_000) - left]}{rows[(int)(northing / 100_000) - bottom]}";
     }
+
+    // The polar squares leave out letters that would look like those of the neighbouring UTM zones. Left and bottom:
+    // the first square's edge, 100 km.
+    private static (string Columns, int Left, string Rows, int Bottom) Polar(bool north, bool eastern) =>
+        (north, eastern) switch
+        {
+            (false, false) => ("JKLPQRSTUXYZ", 8, "ABCDEFGHJKLMNPQRSTUVWXYZ", 8),
+            (false, true) => ("ABCFGHJKLPQR", 20, "ABCDEFGHJKLMNPQRSTUVWXYZ", 8),
+            (true, false) => ("RSTUXYZ", 13, "ABCDEFGHJKLMNP", 13),
+            (true, true) => ("ABCFGHJ", 20, "ABCDEFGHJKLMNP", 13),
+        };
 }

@@ -10,7 +10,7 @@ namespace Groundstation.Core.Earth;
 /// <param name="North">True in the northern hemisphere.</param>
 /// <param name="EastingM">Easting, metres, false easting included.</param>
 /// <param name="NorthingM">Northing, metres, false northing included.</param>
-public readonly record struct Utm(int Zone, bool North, double EastingM, double NorthingM)
+public readonly partial record struct Utm(int Zone, bool North, double EastingM, double NorthingM)
 {
     private const double UtmScale = 0.9996;
     private const double UpsScale = 0.994;
@@ -40,9 +40,12 @@ public readonly record struct Utm(int Zone, bool North, double EastingM, double 
         return zone;
     }
 
-    /// <summary>Zone with hemisphere, easting and northing in whole metres, e.g. <c>32N 500000 5538631</c>.</summary>
+    /// <summary>
+    /// Zone, hemisphere, easting and northing in whole metres, e.g. <c>32 north 500000 5538631</c>. The hemisphere is a
+    /// word because a letter S is also the latitude band of 32° to 40° north.
+    /// </summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{(Zone == 0 ? "UPS " : Zone.ToString("00", CultureInfo.InvariantCulture))}{(North ? 'N' : 'S')} {EastingM:F0} {NorthingM:F0}");
+        $"{(Zone == 0 ? "UPS" : $"{Zone:00}")} {(North ? "north" : "south")} {EastingM:F0} {NorthingM:F0}");
 
     // Krüger's series in the third flattening n to order 4, as in Karney 2011 (doi:10.1007/s00190-011-0445-3), eqs. 7–35:
     // within 4° of the central meridian the terms left out are below a micrometre.

@@ -21,6 +21,11 @@ public class GridReferenceTests
             Assert.Equal(row.Number("northing_m"), utm.NorthingM, 0.001);
             Assert.Equal(row["mgrs_1m"], Mgrs.From(at));
             Assert.Equal(row["mgrs_10m"], Mgrs.From(at, 4));
+            Assert.InRange(Geodesic.DistanceM(at, utm.ToGeoPoint()), 0, 0.001);
+            Assert.Null(utm.Fault());
+            // The middle of a metre's square, and of ten metres', is at most half its diagonal away.
+            Assert.InRange(Geodesic.DistanceM(at, Mgrs.Read(row["mgrs_1m"]).Middle!.Value), 0, 0.72);
+            Assert.InRange(Geodesic.DistanceM(at, Mgrs.Read(row["mgrs_10m"]).Middle!.Value), 0, 7.2);
         });
 
     [Fact]
@@ -30,5 +35,7 @@ public class GridReferenceTests
         Assert.Equal(row["loc6"], Maidenhead.From(at));
         Assert.Equal(row["loc8_computed"], Maidenhead.From(at, 4));
         Assert.Equal(row["loc10_computed"], Maidenhead.From(at, 5));
+        foreach (string locator in new[] { row["loc6"], row["loc8_computed"], row["loc10_computed"] })
+            Assert.Equal(locator, Maidenhead.From(Maidenhead.Read(locator).Middle!.Value, locator.Length / 2));
     });
 }
