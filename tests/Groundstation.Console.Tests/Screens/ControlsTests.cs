@@ -79,7 +79,7 @@ public class ControlsTests
     public void The_chase_cars_place_is_checked_before_it_counts()
     {
         Controls controls = Type("c", "48.5", "Enter");
-        Assert.Contains("two numbers", controls.View.Prompt!.Complaint);
+        Assert.Contains("needs latitude and longitude", controls.View.Prompt!.Complaint);
         Assert.Contains("latitude", Type("c", "98 13", "Enter").View.Prompt!.Complaint);
         Assert.Empty(_feed.Acts);
         Type("c", "48.5, -13.25", "Enter");
