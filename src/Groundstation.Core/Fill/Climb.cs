@@ -4,9 +4,12 @@ using Groundstation.Core.Earth;
 namespace Groundstation.Core.Fill;
 
 /// <summary>
-/// The climb of a filled balloon through the standard atmosphere. As it thins out the Reynolds number falls and the drag
-/// coefficient rises from the launch value to that of a sphere with a laminar boundary layer, which keeps the rate nearly
-/// steady up to about 15 km, as radiosondes show it; with one coefficient for all heights the rate would double to 30 km
+/// The climb of a filled balloon through the standard atmosphere. As it thins out the Reynolds number falls and the
+/// drag
+/// coefficient rises from the launch value to that of a sphere with a laminar boundary layer, which keeps the rate
+/// nearly
+/// steady up to about 15 km, as radiosondes show it; with one coefficient for all heights the rate would double to 30
+/// km
 /// (it grows by 40 to 50 %).
 /// </summary>
 public static class Climb
@@ -26,7 +29,8 @@ public static class Climb
         double density = StandardAtmosphere.DensityKgM3(heightM), d = fill.DiameterAt(heightM);
         double balance = 8 * fill.FreeLiftKg * AtmosphereProfile.Gravity(heightM) / (density * Math.PI * d * d);
         double rate = launch;
-        // The coefficient changes slower than any power of the rate that would matter: each turn leaves a third of the error.
+        // The coefficient changes slower than any power of the rate that would matter: each turn leaves a third of the
+        // error.
         for (int i = 0; i < 12; i++)
         {
             double re = Reynolds(density, StandardAtmosphere.DynamicViscosity(heightM), d, rate);

@@ -40,7 +40,8 @@ public sealed record Cylinder(double WaterM3, double PressurePa, double Temperat
 /// <summary>How far a compressed gas is from an ideal one.</summary>
 public static class Compressibility
 {
-    // Lemmon, Huber and Leachman, J. Res. NIST 113:341 (2008): Z = 1 + Σ aᵢ·(100 K/T)^bᵢ·(p/1 MPa)^cᵢ; coefficients from
+    // Lemmon, Huber and Leachman, J. Res. NIST 113:341 (2008): Z = 1 + Σ aᵢ·(100 K/T)^bᵢ·(p/1 MPa)^cᵢ; coefficients
+    // from
     // memory, held by the paper's check values.
     private static readonly (double A, double B, double C)[] Hydrogen =
     [

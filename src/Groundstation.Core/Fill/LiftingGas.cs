@@ -11,11 +11,13 @@ public enum GasKind
 }
 
 /// <summary>
-/// A lifting gas as it comes from the cylinder: the gas itself, and air for the rest. Taken as ideal at the pressures of
+/// A lifting gas as it comes from the cylinder: the gas itself, and air for the rest. Taken as ideal at the pressures
+/// of
 /// the atmosphere (helium's Z at 1 bar is 1.0005).
 /// </summary>
 /// <param name="Kind">Which gas.</param>
-/// <param name="Purity">Share of it by volume, above 0 to 1. Balloon-grade helium is often sold with 0.97 to 0.99.</param>
+/// <param name="Purity">Share of it by volume, above 0 to 1. Balloon-grade helium is often sold with 0.97 to
+/// 0.99.</param>
 public readonly record struct LiftingGas(GasKind Kind, double Purity = 1)
 {
     /// <summary>Molar gas constant, J/(mol·K), exact (SI 2019).</summary>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core.Plan;
 
@@ -68,16 +69,37 @@ public sealed record FlightPlan
     /// <summary>Name of the flight.</summary>
     public string Name { get; init; } = "flight";
 
-    /// <summary>Mass under the parachute at landing (payload, line, canopy), kg. Default 1.5.</summary>
+    /// <summary>Planned moment of launch; null: not stated. For the plan sheet and the notice, not for the
+    /// flight.</summary>
+    public Instant? LaunchUtc { get; init; }
+
+    /// <summary>Balloon and gas. Where a balloon is stated, ascent rate and burst height follow from them.</summary>
+    public FillPlan Fill { get; init; } = new();
+
+    /// <summary>What hangs under the balloon.</summary>
+    public LoadPlan Load { get; init; } = new();
+
+    /// <summary>The parachute's shape and size; its drag area is <see cref="CanopyDragAreaM2"/>.</summary>
+    public CanopyPlan Canopy { get; init; } = new();
+
+    /// <summary>Who flies what.</summary>
+    public NoticePlan Notice { get; init; } = new();
+
+    /// <summary>
+    /// Mass under the parachute at landing (payload, line, canopy): all that hangs under the balloon, kg. Default 1.5.
+    /// </summary>
     public double DescentMassKg { get; init; } = 1.5;
 
-    /// <summary>Drag area Cd·S of the canopy, m²; null: not known, the descent rate at sea level is taken as given.</summary>
+    /// <summary>Drag area Cd·S of the canopy, m²; null: not known, the descent rate at sea level is taken as
+    /// given.</summary>
     public double? CanopyDragAreaM2 { get; init; }
 
-    /// <summary>Rate of descent at sea level, m/s, expected before it is measured. Default 5 (common practice).</summary>
+    /// <summary>Rate of descent at sea level, m/s, expected before it is measured. Default 5 (common
+    /// practice).</summary>
     public double DescentRateSeaLevelMps { get; init; } = 5;
 
-    /// <summary>Standard deviation of ln(descent rate at sea level). 0.35 with no plan, 0.2 with one (flight-to-flight scatter of 20 %, Sirks et al. 2020, second-hand).</summary>
+    /// <summary>Standard deviation of ln(descent rate at sea level). 0.35 with no plan, 0.2 with one (flight-to-flight
+    /// scatter of 20 %, Sirks et al. 2020, second-hand).</summary>
     public double DescentRateLnSigma { get; init; } = 0.35;
 
     /// <summary>Ascent rate expected before it is measured, m/s. Default 5 (common practice).</summary>

@@ -38,17 +38,18 @@ public static class PlanDefaults
             Say($"launch height: from the first fixes");
         if (Open("landing.ground_m"))
             Say($"ground where it lands: as high as the launch site");
-        if (Open("balloon.ascent_rate_mps"))
+        bool filled = FillResult.Of(plan) is { Fill.AscentRateMps: > 0, Burst: not null };
+        if (!filled && Open("balloon.ascent_rate_mps"))
             Say($"ascent rate until measured: {plan.AscentRateMps} m/s");
-        if (Open("balloon.burst_height_m"))
+        if (!filled && Open("balloon.burst_height_m"))
             Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {plan.BurstSigmaM / 1000} km");
-        if (Open("parachute.drag_area_m2", "parachute.descent_rate_mps"))
+        if (Open("parachute.drag_area_m2", "parachute.diameter_m", "parachute.descent_rate_mps"))
         {
             double percent = plan.DescentRateLnSigma * 100;
             Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {percent:F0} %");
         }
 
-        else if (Open("parachute.descent_rate_mps", "payload.mass_kg"))
+        else if (plan.Load.SumKg is null && Open("parachute.descent_rate_mps", "payload.mass_kg"))
         {
             Say($"mass under the parachute: {plan.DescentMassKg} kg");
         }

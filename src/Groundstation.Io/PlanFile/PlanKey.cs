@@ -1,5 +1,6 @@
 using System.Globalization;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Tomlyn.Syntax;
 
 namespace Groundstation.Io.PlanFile;
@@ -13,7 +14,25 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
     /// <summary>A number within bounds, both allowed.</summary>
     public static PlanKey Number(string name, double min, double max, string unit, string reason,
         Func<FlightPlan, double, FlightPlan> set) => new(name, Range(min, max, unit, reason),
-        (plan, value) => Real(value) is { } v && v >= min && v <= max ? set(plan, v) : null);
+        (plan, value) => Real(value) is { } v && v >= min && v <= max ? set(plan, v) : null)
+    {
+        InUnit = (given, own) =>
+        {
+            // Bounds in another unit are rounded to four figures for the error line, never for the check.
+            double least = Math.Min(own.In(given, min), own.In(given, max));
+            double most = Math.Max(own.In(given, min), own.In(given, max));
+            return new PlanKey(name, Range(Short(least), Short(most), given.Suffix, reason), (plan, value) =>
+                Real(value) is { } v && v >= least && v <= most
+                    ? set(plan, Math.Clamp(given.In(own, v), min, max)) : null);
+        },
+    };
+
+    /// <summary>For a quantity: the same key with its value in another unit.</summary>
+    private Func<Unit, Unit, PlanKey>? InUnit { get; init; }
+
+    /// <summary>The key that a name in the file means, in whatever unit; null: it means another.</summary>
+    public PlanKey? As(string given) => given == Name ? this
+        : InUnit is not null && Unit.Match(given, Name) is var (unit, own) ? InUnit(unit, own) : null;
 
     /// <summary>A whole number within bounds.</summary>
     public static PlanKey Whole(string name, long min, long max, string reason,
@@ -29,6 +48,18 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
     public static PlanKey Text(string name, string allowed, Func<FlightPlan, string, FlightPlan?> set) =>
         new(name, allowed, (plan, value) => value is StringValueSyntax { Value: { } s } ? set(plan, s) : null);
 
+    /// <summary>A moment with its zone, as TOML's date and time or as a text.</summary>
+    public static PlanKey Moment(string name, Func<FlightPlan, Instant, FlightPlan> set) => new(name,
+        "a date and time that ends with Z, such as 2026-06-21T10:30:00Z", (plan, value) =>
+    {
+        string text = (value is StringValueSyntax s ? s.Value ?? "" : (value as DateTimeValueSyntax)?.Token?.Text ?? "")
+            .Trim().Replace(' ', 'T').ToUpperInvariant();
+        return DateTimeOffset.TryParseExact(text, ["yyyy-MM-dd'T'HH:mmK", "yyyy-MM-dd'T'HH:mm:ssK"],
+            CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset at)
+            && (text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10)
+            ? set(plan, Instant.FromUnixMilliseconds(at.ToUnixTimeMilliseconds())) : null;
+    });
+
     /// <summary>A finite number, written as integer or float; null for anything else.</summary>
     public static double? Real(ValueSyntax value) => value switch
     {
@@ -36,6 +67,9 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
         FloatValueSyntax f when double.IsFinite(f.Value) => f.Value,
         _ => null,
     };
+
+    private static double Short(double value) =>
+        double.Parse(value.ToString("G4", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     /// <summary>The words for bounds.</summary>
     public static string Range(double min, double max, string unit, string reason) => string.Create(

@@ -1,4 +1,5 @@
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Io.PlanFile;
@@ -26,6 +27,8 @@ internal static class PlanKeys
             (p, v) => p with { LaunchSite = new GeoPoint(p.LaunchSite?.LatitudeDeg ?? 0, v) }),
         PlanKey.Number("launch.height_m", LowestGround, HighestGround, "m above mean sea level", "",
             (p, v) => p with { LaunchHeight = new HeightMsl(v) }),
+        PlanKey.Moment("launch.time_utc", (p, v) => p with { LaunchUtc = v }),
+        Words("launch.place", (p, v) => p with { Notice = p.Notice with { Place = v } }),
 
         PlanKey.Number("landing.ground_m", LowestGround, HighestGround, "m above mean sea level", "",
             (p, v) => p with { LandingGround = new HeightMsl(v) }),
@@ -38,12 +41,57 @@ internal static class PlanKeys
             (p, v) => p with { BurstHeight = new HeightMsl(v) }),
         PlanKey.Number("balloon.burst_sigma_m", 100, 10_000, "m", "one standard deviation",
             (p, v) => p with { BurstSigmaM = v }),
+        Fill("balloon.mass_kg", 0.005, 20, "kg", "the empty balloon", (f, v) => f with { BalloonKg = v }),
+        Fill("balloon.burst_diameter_m", 0.3, 50, "m", "as its maker tells", (f, v) => f with { BurstDiameterM = v }),
+        Fill("balloon.drag_coefficient", 0.05, 1, "", "at launch; makers' data give 0.27 to 0.31",
+            (f, v) => f with { DragCoefficient = v }),
+
+        PlanKey.Text("fill.gas", "\"helium\" or \"hydrogen\"", (p, v) => v switch
+        {
+            "helium" => p with { Fill = p.Fill with { Gas = p.Fill.Gas with { Kind = GasKind.Helium } } },
+            "hydrogen" => p with { Fill = p.Fill with { Gas = p.Fill.Gas with { Kind = GasKind.Hydrogen } } },
+            _ => null,
+        }),
+        Fill("fill.purity", 0.5, 1, "", "share by volume: 0.99 for 99 %",
+            (f, v) => f with { Gas = f.Gas with { Purity = v } }),
+        Fill("fill.site_pressure_pa", 40_000, 110_000, "Pa", "at the site itself, not reduced to sea level",
+            (f, v) => f with { SitePressurePa = v }),
+        Fill("fill.site_temperature_c", -60, 60, "°C", "", (f, v) => f with { SiteTemperatureC = v }),
+        Aim("fill.ascent_rate_mps", 0.5, 15, "m/s", "wanted at launch", FillAim.AscentRate),
+        Aim("fill.free_lift_kg", 0.01, 50, "kg", "wanted", FillAim.FreeLift),
+        Aim("fill.burst_height_m", 100, HighestBalloon, "m above mean sea level", "wanted", FillAim.BurstHeight),
+        Aim("fill.gas_m3", 0.01, 500, "m³", "that there is, at the site's pressure", FillAim.Gas),
+        PlanKey.Switch("fill.all_cylinders", (p, v) => v ? Wanted(p, FillAim.AllCylinders, 0) : p),
+        Fill("fill.jug_kg", 0, 5, "kg", "empty jug with hose and clamp", (f, v) => f with { JugKg = v }),
+
+        Fill("cylinder.size_m3", 0.0001, 2, "m³", "inner volume; 50 l is 0.05", (f, v) => f with { CylinderM3 = v }),
+        Fill("cylinder.pressure_pa", 10_000, 1.1e8, "Pa", "as its gauge shows; 200 bar is 2e7",
+            (f, v) => f with { CylinderGaugePa = v }),
+        Fill("cylinder.temperature_c", -60, 60, "°C", "", (f, v) => f with { CylinderTemperatureC = v }),
+        PlanKey.Whole("cylinder.count", 1, 100, "all alike",
+            (p, v) => p with { Fill = p.Fill with { Cylinders = (int)v } }),
+        Fill("cylinder.flow_m3ps", 1e-6, 1, "m³/s", "through the regulator; 100 litres a minute is flow_lpm = 100",
+            (f, v) => f with { FlowM3PerS = v }),
 
         PlanKey.Number("payload.mass_kg", 0.05, 50, "kg", "all that comes down under the parachute",
             (p, v) => p with { DescentMassKg = v }),
+        Load("payload.boxes_kg", 0.01, 50, "kg", "boxes with all in them", (l, v) => l with { BoxesKg = v }),
+        Load("payload.line_kg", 0, 10, "kg", "line, swivels, rings", (l, v) => l with { LineKg = v }),
+        Load("payload.parachute_kg", 0, 10, "kg", "", (l, v) => l with { ParachuteKg = v }),
+        Load("payload.flags_kg", 0, 10, "kg", "flags, pennants, radar reflector", (l, v) => l with { FlagsKg = v }),
+        PlanKey.Whole("payload.packages", 1, 50, "boxes on the line",
+            (p, v) => p with { Load = p.Load with { Packages = (int)v } }),
+        Load("payload.heaviest_box_kg", 0.01, 50, "kg", "", (l, v) => l with { HeaviestKg = v }),
+        Load("payload.smallest_face_m2", 1e-4, 4, "m²", "of the heaviest box", (l, v) => l with { SmallestFaceM2 = v }),
+        Load("payload.line_break_n", 1, 10_000, "N", "force that parts the line", (l, v) => l with { LineBreakN = v }),
+        Load("payload.train_m", 0.5, 500, "m", "from the neck to the lowest box", (l, v) => l with { TrainM = v }),
 
         PlanKey.Number("parachute.drag_area_m2", 0.01, 200, "m²", "drag coefficient times canopy area",
             (p, v) => p with { CanopyDragAreaM2 = v }),
+        PlanKey.Text("parachute.shape", "one of " + string.Join(", ", CanopyShape.All.Select(s => $"\"{s.Name}\"")),
+            (p, v) => CanopyShape.Named(v) is { } s ? p with { Canopy = p.Canopy with { Shape = s } } : null),
+        PlanKey.Number("parachute.diameter_m", 0.1, 20, "m", "nominal: of the cloth's circle laid flat",
+            (p, v) => p with { Canopy = p.Canopy with { DiameterM = v } }),
         PlanKey.Number("parachute.descent_rate_mps", 1, 60, "m/s at sea level", "with no parachute 60 at most",
             (p, v) => p with { DescentRateSeaLevelMps = v }),
         PlanKey.Number("parachute.descent_rate_ln_sigma", 0.02, 1, "", "relative scatter of the descent rate",
@@ -68,6 +116,11 @@ internal static class PlanKeys
         Alarm("battery_low_v", 0.5, 60, "V", (a, v) => a with { BatteryLowV = v }),
         Alarm("inside_cold_c", -90, 40, "°C", (a, v) => a with { InsideColdC = v }),
 
+        Words("notice.operator", (p, v) => p with { Notice = p.Notice with { Operator = v } }),
+        Words("notice.contact", (p, v) => p with { Notice = p.Notice with { Contact = v } }),
+        Words("notice.to", (p, v) => p with { Notice = p.Notice with { To = v } }),
+        Words("notice.colours", (p, v) => p with { Notice = p.Notice with { Colours = v } }),
+
         PlanKey.Text("display.units", "\"metric\" or \"customary\"", (p, v) => v switch
         {
             "metric" => p with { Units = DisplayUnits.Metric },
@@ -86,6 +139,24 @@ internal static class PlanKeys
 
     private static (string, double, double, string) Level(string key, double min, double max, string unit,
         string reason) => (key, min, max, PlanKey.Range(min, max, unit, reason));
+
+    private static PlanKey Fill(string name, double min, double max, string unit, string reason,
+        Func<FillPlan, double, FillPlan> set) => PlanKey.Number(name, min, max, unit, reason,
+        (p, v) => p with { Fill = set(p.Fill, v) });
+
+    private static PlanKey Aim(string name, double min, double max, string unit, string reason, FillAim aim) =>
+        PlanKey.Number(name, min, max, unit, reason, (p, v) => Wanted(p, aim, v));
+
+    private static FlightPlan Wanted(FlightPlan plan, FillAim aim, double value) =>
+        plan with { Fill = plan.Fill with { Wanted = (aim, value) } };
+
+    private static PlanKey Load(string name, double min, double max, string unit, string reason,
+        Func<LoadPlan, double, LoadPlan> set) => PlanKey.Number(name, min, max, unit, reason,
+        (p, v) => p with { Load = set(p.Load, v) });
+
+    private static PlanKey Words(string name, Func<FlightPlan, string, FlightPlan> set) =>
+        PlanKey.Text(name, "a text of 1 to 200 printable characters",
+            (p, v) => v.Length is >= 1 and <= 200 && !v.Any(char.IsControl) ? set(p, v) : null);
 
     private static PlanKey Alarm(string key, double min, double max, string unit,
         Func<AlarmLimits, double, AlarmLimits> set) => PlanKey.Number("alarms." + key, min, max, unit, "",

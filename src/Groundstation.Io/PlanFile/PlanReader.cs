@@ -64,7 +64,8 @@ public sealed class PlanReader
         }
 
         if (!PlanKeys.All.Any(key => key.Name.StartsWith(section + ".", StringComparison.Ordinal)))
-            throw _toml.Unknown(line, $"[{section}]", section, PlanKeys.All.Select(k => k.Name.Split('.')[0]).Append("wind"));
+            throw _toml.Unknown(line, $"[{section}]", section,
+                PlanKeys.All.Select(k => k.Name.Split('.')[0]).Append("wind"));
         if (table is TableArraySyntax)
             throw _toml.Wrong(line, $"[[{section}]]", $"it may stand once, as [{section}]");
         foreach (KeyValueSyntax entry in table.Items)
@@ -95,10 +96,11 @@ public sealed class PlanReader
             return;
         }
 
-        PlanKey key = PlanKeys.All.FirstOrDefault(k => k.Name == name)
+        PlanKey key = PlanKeys.All.Select(k => k.As(name)).FirstOrDefault(k => k is not null)
             ?? throw _toml.Unknown(line, name, name, PlanKeys.All.Select(k => k.Name));
         _plan = key.Set(_plan, entry.Value!) ?? throw _toml.Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
-        _lines.Add(name, line);
+        if (!_lines.TryAdd(key.Name, line))
+            throw _toml.Wrong(line, name, $"stated already in line {_lines[key.Name]}");
     }
 
     private void Level(int line, IEnumerable<KeyValueSyntax> entries)
@@ -108,11 +110,13 @@ public sealed class PlanReader
         {
             string key = NameOf(entry.Key!);
             int at = entry.Span.Start.Line + 1;
-            int i = Array.FindIndex(PlanKeys.Wind, known => known.Key == key);
+            int i = Array.FindIndex(PlanKeys.Wind, known => known.Key == key || Unit.Match(key, known.Key) is not null);
             if (i < 0)
                 throw _toml.Unknown(at, "wind." + key, key, PlanKeys.Wind.Select(known => known.Key));
-            (_, double min, double max, string allowed) = PlanKeys.Wind[i];
-            values[i] = PlanKey.Real(entry.Value!) is { } v && v >= min && v <= max
+            (string own, double min, double max, string allowed) = PlanKeys.Wind[i];
+            double? number = PlanKey.Real(entry.Value!) is { } given && Unit.Match(key, own) is var (unit, ownUnit)
+                ? unit.In(ownUnit, given) : PlanKey.Real(entry.Value!);
+            values[i] = number is { } v && v >= min && v <= max
                 ? v : throw _toml.Wrong(at, $"wind.{key} = {Shown(entry.Value!)}", allowed);
         }
 
@@ -132,10 +136,7 @@ public sealed class PlanReader
     {
         Pair("launch.latitude_deg", "launch.longitude_deg");
         Pair("launch.longitude_deg", "launch.latitude_deg");
-        if (_lines.TryGetValue("parachute.drag_area_m2", out int area)
-            && _lines.TryGetValue("parachute.descent_rate_mps", out int rate))
-            throw _toml.Wrong(Math.Max(area, rate), "parachute.drag_area_m2 and descent_rate_mps",
-                "one of the two, not both");
+        Together();
         Below("alarms.ascent_slow_mps", _plan.Alarms.AscentSlowMps, "alarms.ascent_fast_mps",
             _plan.Alarms.AscentFastMps);
         Below("alarms.descent_slow_mps", _plan.Alarms.DescentSlowMps, "alarms.descent_fast_mps",
@@ -148,6 +149,10 @@ public sealed class PlanReader
             Forecast = [.. _wind.Select(w => w.Level).OrderBy(level => level.Height.Metres)],
             Stated = [.. PlanKeys.All.Select(k => k.Name).Where(_lines.ContainsKey), .. Wind()],
         };
+        if (plan.Load.SumKg is { } sum)
+            plan = plan with { DescentMassKg = sum };
+        if (plan.Canopy.DiameterM is { } diameter)
+            plan = plan with { CanopyDragAreaM2 = plan.Canopy.Shape.DragAreaM2(diameter) };
         if (plan.CanopyDragAreaM2 is { } dragArea)
             plan = plan with { DescentRateSeaLevelMps = PlanDefaults.DescentRate(plan.DescentMassKg, dragArea) };
         bool rateKnown = plan.CanopyDragAreaM2 is not null || _lines.ContainsKey("parachute.descent_rate_mps");
@@ -155,9 +160,49 @@ public sealed class PlanReader
             plan = plan with { DescentRateLnSigma = PlanDefaults.PlannedRateLnSigma };
         if (_lines.ContainsKey("balloon.burst_height_m") && !_lines.ContainsKey("balloon.burst_sigma_m"))
             plan = plan with { BurstSigmaM = PlanDefaults.PlannedBurstSigmaM };
+        // What the balloon and its gas come to is the plan's, unless it states otherwise.
+        if (FillResult.Of(plan) is { } fill)
+        {
+            if (fill.Fill.AscentRateMps > 0 && !_lines.ContainsKey("balloon.ascent_rate_mps"))
+                plan = plan with { AscentRateMps = fill.Fill.AscentRateMps };
+            if (fill.Burst is { } burst && !_lines.ContainsKey("balloon.burst_height_m"))
+            {
+                plan = plan with
+                {
+                    BurstHeight = burst,
+                    BurstSigmaM = _lines.ContainsKey("balloon.burst_sigma_m") ? plan.BurstSigmaM
+                        : PlanDefaults.PlannedBurstSigmaM,
+                };
+            }
+        }
+
         return plan;
 
         ImmutableArray<string> Wind() => _wind.Count > 0 ? ["wind"] : [];
+    }
+
+    /// <summary>Of some keys only one may stand, and some need another.</summary>
+    private void Together()
+    {
+        OneOf("parachute.drag_area_m2", "parachute.diameter_m", "parachute.descent_rate_mps");
+        foreach (string part in (string[])["boxes_kg", "line_kg", "parachute_kg", "flags_kg"])
+            OneOf("payload.mass_kg", "payload." + part);
+        OneOf("fill.ascent_rate_mps", "fill.free_lift_kg", "fill.burst_height_m", "fill.gas_m3", "fill.all_cylinders");
+        Pair("cylinder.size_m3", "cylinder.pressure_pa");
+        Pair("cylinder.pressure_pa", "cylinder.size_m3");
+        Pair("fill.all_cylinders", "cylinder.size_m3");
+        string? gas = PlanKeys.All.Select(k => k.Name).FirstOrDefault(n => _lines.ContainsKey(n)
+            && (n.Split('.')[0] is "fill" or "cylinder"
+                || n is "balloon.burst_diameter_m" or "balloon.drag_coefficient"));
+        if (gas is not null)
+            Pair(gas, "balloon.mass_kg");
+    }
+
+    private void OneOf(params string[] names)
+    {
+        string[] stated = [.. names.Where(_lines.ContainsKey).OrderBy(n => _lines[n])];
+        if (stated.Length > 1)
+            throw _toml.Wrong(_lines[stated[1]], $"{stated[0]} and {stated[1]}", "one of the two, not both");
     }
 
     private void Pair(string given, string needed)

@@ -79,7 +79,8 @@ internal sealed class TomlFile(string file, string kind)
     /// <summary>A value as it stands in the file, cut at 40 characters.</summary>
     public static string Shown(ValueSyntax value)
     {
-        string text = value.ToString().Trim();
+        // A comment behind the value belongs to its text here, but not to the value.
+        string text = value is StringValueSyntax ? value.ToString().Trim() : value.ToString().Split('#')[0].Trim();
         return text.Length <= 40 ? text : text[..39] + "…";
     }
 }

@@ -98,7 +98,7 @@ public sealed class CommandLineTests : IDisposable
         (int code, string output, string error) = Run("plan",
             FileWith("plan.toml", "[balloon]\nburst_height_m = 27500\n"));
         Assert.Equal((0, ""), (code, error));
-        Assert.Contains("burst at 27 500 m", output);
+        Assert.Contains("at 27 500 m", output);
         Assert.Contains("assumed", output);
         Assert.Contains("Hydrogen burns", output);
         Assert.Contains("power lines", output);

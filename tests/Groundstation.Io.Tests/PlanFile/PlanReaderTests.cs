@@ -16,13 +16,20 @@ public sealed class PlanReaderTests
         Assert.Equal("Example flight", plan.Name);
         Assert.Equal(48.25, plan.LaunchSite!.Value.LatitudeDeg);
         Assert.Equal(-30.5, plan.LaunchSite!.Value.LongitudeDeg);
-        // √(2·1.5·9.80665 / (1.225·0.96)) = 5.002
-        Assert.Equal(5.002, plan.DescentRateSeaLevelMps, 0.001);
+        // Cd 0.775 on a circle of 1.25 m is 0.951 m²: √(2·1.5·9.80665 / (1.225·0.951)) = 5.025
+        Assert.Equal(5.025, plan.DescentRateSeaLevelMps, 0.001);
+        Assert.Equal(5, plan.AscentRateMps, 1e-9);
+        Assert.InRange(plan.BurstHeight.Metres, 31_000, 32_500);
         Assert.Equal(0.2, plan.DescentRateLnSigma);
         Assert.Equal([1500, 10_000, 20_000], plan.Forecast.Select(level => level.Height.Metres));
         Assert.Equal(90, plan.Forecast[2].Wind.FromDeg, 1e-9);
         foreach (PlanKey key in PlanKeys.All)
-            Assert.Contains(key.Name.Split('.')[1], ExamplePlan.Text, StringComparison.Ordinal);
+        {
+            // Without its unit, which may be another one.
+            string name = key.Name.Split('.')[1];
+            Assert.Contains(name.Contains('_') ? name[..name.LastIndexOf('_')] : name, ExamplePlan.Text);
+        }
+
         Assert.Empty(PlanDefaults.Describe(plan));
     }
 
@@ -43,6 +50,34 @@ public sealed class PlanReaderTests
         Assert.Equal((28_000, 1500, 4.5, 0.2),
             (plan.BurstHeight.Metres, plan.BurstSigmaM, plan.DescentRateSeaLevelMps, plan.DescentRateLnSigma));
         Assert.Equal(["balloon.burst_height_m", "parachute.descent_rate_mps"], plan.Stated);
+    }
+
+    [Fact]
+    public void A_plan_in_customary_units_is_the_same_plan()
+    {
+        FlightPlan metric = PlanReader.Parse(
+            "[launch]\nheight_m = 304.8\n[balloon]\nmass_kg = 0.6\n[fill]\nsite_temperature_c = 25\n"
+            + "[[wind]]\nheight_m = 3048\nfrom_deg = 270\nspeed_mps = 10.288888888888888", "p");
+        FlightPlan customary = PlanReader.Parse(
+            "[launch]\nheight_ft = 1000\n[balloon]\nmass_lb = 1.3227735731092655\n[fill]\nsite_temperature_f = 77\n"
+            + "[[wind]]\nheight_ft = 10000\nfrom_deg = 270\nspeed_kt = 20", "p");
+        Assert.Equal(metric.LaunchHeight!.Value.Metres, customary.LaunchHeight!.Value.Metres, 1e-9);
+        Assert.Equal(metric.BurstHeight.Metres, customary.BurstHeight.Metres, 1e-3);
+        Assert.Equal(metric.Fill.SiteTemperatureC!.Value, customary.Fill.SiteTemperatureC!.Value, 1e-9);
+        Assert.Equal(metric.Forecast[0].Wind.EastMps, customary.Forecast[0].Wind.EastMps, 1e-9);
+        Assert.Equal(metric.Stated, customary.Stated);
+    }
+
+    [Fact]
+    public void Ascent_rate_and_burst_follow_from_the_fill_unless_stated()
+    {
+        const string fill = "[balloon]\nmass_kg = 0.6\nburst_diameter_m = 6\n[fill]\nfree_lift_kg = 1\n";
+        FlightPlan plan = PlanReader.Parse(fill, "p");
+        Assert.InRange(plan.AscentRateMps, 4.5, 5.5);
+        Assert.InRange(plan.BurstHeight.Metres, 25_000, 30_000);
+        Assert.Equal(PlanDefaults.PlannedBurstSigmaM, plan.BurstSigmaM);
+        Assert.Equal(6.5, PlanReader.Parse(
+            "[balloon]\nmass_kg = 0.6\nascent_rate_mps = 6.5\n[fill]\nfree_lift_kg = 1", "p").AscentRateMps);
     }
 
     [Fact]
@@ -75,6 +110,14 @@ public sealed class PlanReaderTests
     [InlineData("[flight]\nseed = -1", 2, "flight.seed = -1", "a whole number from 0")]
     [InlineData("[alarms]\nno_fix_s = 1e9", 2, "alarms.no_fix_s = 1e9", "from 2 to 600 s")]
     [InlineData("[alarms]\nascent_slow_mps = 5\nascent_fast_mps = 4", 3, "alarms.ascent_fast_mps", "below")]
+    [InlineData("[balloon]\nmass_g = 600\nmass_lb = 1", 3, "balloon.mass_lb", "stated already in line 2")]
+    [InlineData("[balloon]\nmass_lb = 90", 2, "balloon.mass_lb = 90", "a number from 0.01102 to 44.09 lb (the empty")]
+    [InlineData("[balloon]\nmass_stone = 1", 2, "balloon.mass_stone unknown", "did you mean balloon.mass_kg?")]
+    [InlineData("[fill]\ngas = \"helium\"", 2, "fill.gas", "only together with balloon.mass_kg")]
+    [InlineData("[balloon]\nmass_g = 600\n[fill]\ngas_m3 = 3\nfree_lift_g = 900", 5, "fill.gas_m3 and fill.free_lift_kg",
+        "one of the two")]
+    [InlineData("[payload]\nmass_kg = 2\nline_g = 5", 3, "payload.mass_kg and payload.line_kg", "one of the two")]
+    [InlineData("[launch]\ntime_utc = 2026-06-21T09:30:00", 2, "launch.time_utc", "ends with Z")]
     [InlineData("[parachute]\ndrag_area_m2 = 1\ndescent_rate_mps = 5", 3, "parachute.drag_area_m2", "one of the two")]
     [InlineData("[launch]\nheight_m = 3000\n[balloon]\nburst_height_m = 2000", 4, "balloon.burst_height_m", "below")]
     [InlineData("[[wind]]\nheight_m = 1\nfrom_deg = 361\nspeed_mps = 1", 3, "wind.from_deg = 361", "from 0 to 360")]

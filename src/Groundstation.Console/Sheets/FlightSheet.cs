@@ -1,0 +1,100 @@
+using Groundstation.Console.Cells;
+using Groundstation.Core.Air;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fill;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Console.Sheets;
+
+/// <summary>Up and down: rates, heights and times.</summary>
+internal static class FlightSheet
+{
+    /// <summary>Launch, climb and burst.</summary>
+    public static SheetSection Flight(FlightPlan plan)
+    {
+        Amounts a = new(plan.Units);
+        FillResult? r = FillResult.Of(plan);
+        SheetSection sheet = new("Flight");
+        sheet.Row("launch", string.Join(", ", ((string?[])[plan.Notice.Place is { Length: > 0 } place ? place : null,
+            plan.LaunchSite is { } site ? Figures.Place(site) : null,
+            plan.LaunchHeight is { } h ? a.Fig.Height(h.Metres) : "height not stated, taken as sea level"])
+            .Where(x => x is not null)));
+        sheet.Row("launch time", plan.LaunchUtc is { } utc ? $"{Figures.Date(utc)} {Figures.Clock(utc)} UTC"
+            : "not stated (launch.time_utc)");
+        string Origin(string key, bool filled) => Stated(plan, key) ? "stated"
+            : r is null ? "assumed" : filled ? "from the fill" : "assumed: the fill does not get there";
+        sheet.Row("ascent rate", $"{a.Rate(plan.AscentRateMps)} at launch, "
+            + Origin("balloon.ascent_rate_mps", r?.Fill.FreeLiftKg > 0));
+        sheet.Row("burst", $"at {a.Fig.Height(plan.BurstHeight.Metres)} ±{a.Fig.Height(plan.BurstSigmaM)} (one "
+            + "standard "
+            + "deviation), " + Origin("balloon.burst_height_m", r?.Burst is not null));
+        double air = StandardAtmosphere.TemperatureK(plan.BurstHeight.Metres) - 273.15;
+        sheet.Row("air outside there", $"about {a.Temperature(air)} (standard atmosphere)");
+        if (UpSeconds(plan) is { } up)
+        {
+            sheet.Row("time up", Amounts.Minutes(up) + Clock(plan, up));
+            if (DescentResult.Of(plan).Seconds is { } down)
+            {
+                sheet.Row("time down", Amounts.Minutes(down));
+                sheet.Row("in the air", Amounts.Minutes(up + down) + Clock(plan, up + down, "lands at "));
+            }
+        }
+
+        return sheet;
+    }
+
+    /// <summary>The parachute.</summary>
+    public static SheetSection Descent(FlightPlan plan)
+    {
+        Amounts a = new(plan.Units);
+        DescentResult d = DescentResult.Of(plan);
+        CanopyShape shape = plan.Canopy.Shape;
+        SheetSection sheet = new("Descent");
+        sheet.Row("comes down", a.Mass(plan.DescentMassKg));
+        string cd = $"{shape.Name}, Cd {Figures.Number(shape.CdLow, 2)} to {Figures.Number(shape.CdHigh, 2)}";
+        if (plan.Canopy.DiameterM is { } diameter)
+            sheet.Row("parachute", $"{cd}, {a.Length(diameter)} across (nominal): drag area "
+                + $"{a.Area(d.Fall.DragAreaM2)}");
+        else if (plan.CanopyDragAreaM2 is { } area)
+            sheet.Row("parachute", $"drag area {a.Area(area)} (stated), as of a {shape.Name} one "
+                + $"{a.Length(d.DiameterM)} across");
+        else
+            sheet.Row("diameter for it", $"{a.Length(d.DiameterM)} ({cd}) for {a.Rate(plan.DescentRateSeaLevelMps)} "
+                + "at sea level"
+                + (Stated(plan, "parachute.descent_rate_mps") ? "" : " (assumed)"));
+        sheet.Row("rate at sea level", $"{a.Rate(plan.DescentRateSeaLevelMps)} ±"
+            + $"{Figures.Number(plan.DescentRateLnSigma * 100, 0)} %");
+        sheet.Row("rate at landing", $"{a.Rate(d.LandingMps)} on ground at {a.Fig.Height(d.Ground.Metres)}"
+            + (plan.LandingGround is null ? " (as high as the launch site)" : ""));
+        sheet.Row("energy at landing", a.Energy(d.EnergyJ) + ", as a fall from "
+            + a.Length(d.LandingMps * d.LandingMps / (2 * AtmosphereProfile.StandardGravity)));
+        if (d.Seconds is { } seconds)
+        {
+            sheet.Row("time down", $"{Amounts.Minutes(seconds)} from the burst; fastest just after it, about "
+                + a.Rate(d.Fall.SteadyMps(plan.BurstHeight.Metres)));
+        }
+
+        return sheet;
+    }
+
+    /// <summary>Seconds from launch to burst: by the fill, else at the plan's steady rate; null: it does not get
+    /// there.</summary>
+    public static double? UpSeconds(FlightPlan plan)
+    {
+        double climb = plan.BurstHeight.Metres - (plan.LaunchHeight?.Metres ?? 0);
+        if (climb <= 0) return null;
+        FillResult? r = FillResult.Of(plan);
+        if (r is null || Stated(plan, "balloon.ascent_rate_mps")) return climb / plan.AscentRateMps;
+        return r.Burst is null ? null : Climb.Seconds(r.Fill, plan.LaunchHeight ?? default, plan.BurstHeight);
+    }
+
+    /// <summary>When it lands, by launch time and calm air; null: not known.</summary>
+    public static Instant? LandingUtc(FlightPlan plan) => plan.LaunchUtc is { } launch && UpSeconds(plan) is { } up
+        && DescentResult.Of(plan).Seconds is { } down ? launch.PlusSeconds(up + down) : null;
+
+    private static string Clock(FlightPlan plan, double seconds, string verb = "") => plan.LaunchUtc is { } launch
+        ? $", {verb}{Figures.Clock(launch.PlusSeconds(Math.Round(seconds / 60) * 60))[..5]} UTC" : "";
+
+    private static bool Stated(FlightPlan plan, string key) => plan.Stated.Contains(key);
+}
