@@ -55,11 +55,6 @@ public enum DisplayUnits
     Customary,
 }
 
-/// <summary>One level of a wind forecast.</summary>
-/// <param name="Height">Height.</param>
-/// <param name="Wind">Wind there.</param>
-public readonly record struct ForecastLevel(HeightMsl Height, WindVector Wind);
-
 /// <summary>
 /// The plan of a flight, as far as the station needs it. Every value has a default, so that <c>watch</c> works without
 /// a plan; <see cref="Stated"/> says which ones the file gave.
