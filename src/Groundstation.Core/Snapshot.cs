@@ -51,6 +51,9 @@ public sealed record Snapshot
     /// <summary>The wind column, lowest layer first.</summary>
     public ImmutableArray<WindLayer> Winds { get; init; } = [];
 
+    /// <summary>What the plan's wind files told before launch, lowest first; empty when it names none.</summary>
+    public ImmutableArray<ForecastLevel> Foretold { get; init; } = [];
+
     /// <summary>Newest refused fixes, at most 50.</summary>
     public ImmutableArray<Fix> RecentRefused { get; init; } = [];
 

@@ -40,6 +40,7 @@ public sealed partial class Station
         Track = _track.View,
         LandingHistory = _history.View,
         Winds = _flight.Winds.Layers(),
+        Foretold = _flight.Winds.Foretold,
         RecentRefused = [.. _refused],
         RecentLines = [.. Trackers.SelectMany(s => s.RecentLines(RecentCount))],
         Telemetry = _telemetry,

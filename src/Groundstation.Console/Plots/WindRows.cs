@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Groundstation.Core;
 using Groundstation.Core.Air;
 using Groundstation.Core.Flight;
@@ -64,12 +65,15 @@ internal static class WindRows
         return layer.Bottom.Metres < top && layer.Top.Metres > ground;
     }
 
-    /// <summary>The plan's forecast at a height, straight between its levels; null outside them.</summary>
-    public static WindVector? Forecast(FlightPlan plan, double metres)
+    /// <summary>The levels of the forecast: of the wind files, else those in the plan itself; empty: none.</summary>
+    public static ImmutableArray<ForecastLevel> Forecast(Snapshot s) => s.Foretold.IsEmpty ? s.Plan.Forecast : s.Foretold;
+
+    /// <summary>A forecast at a height, straight between its levels; null outside them.</summary>
+    public static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, double metres)
     {
-        for (int i = 1; i < plan.Forecast.Length; i++)
+        for (int i = 1; i < levels.Length; i++)
         {
-            ForecastLevel low = plan.Forecast[i - 1], high = plan.Forecast[i];
+            ForecastLevel low = levels[i - 1], high = levels[i];
             if (metres < low.Height.Metres || metres > high.Height.Metres) continue;
             double span = high.Height.Metres - low.Height.Metres;
             double t = span > 0 ? (metres - low.Height.Metres) / span : 0;

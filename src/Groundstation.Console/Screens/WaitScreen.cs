@@ -50,7 +50,7 @@ internal static class WaitScreen
             ("launch site", plan.LaunchSite is { } site ? Figures.Place(site) : "where the first fixes are"),
             ("landing ground", plan.LandingGround is { } g ? fig.Height(g.Metres) : "as high as the launch ground"),
             ("receiver's limit", plan.TrackerAltitudeLimit is { } limit ? fig.Height(limit.Metres) : "none known"),
-            ("wind forecast", plan.Forecast.Length > 0 ? plan.Forecast.Length + " levels" : "none"),
+            ("wind forecast", Winds(plan)),
             ("a fix needs", $"{plan.Belief.MinSatellites} satellites, HDOP ≤ {Figures.Number(plan.Belief.MaxHdop, 1)}"),
             ("silence alarm", "after " + Figures.Span(plan.Alarms.NoFixS)),
         ];
@@ -61,4 +61,12 @@ internal static class WaitScreen
             cell.Text(18, 0, values[i].Value);
         }
     }
+
+    private static string Winds(FlightPlan plan) => (plan.Winds, plan.Forecast) switch
+    {
+        ([var one], _) => one.Source,
+        ([_, ..] many, _) => $"{many.Length} times, from {many[0].Source}",
+        (_, [_, ..] levels) => $"{levels.Length} levels",
+        _ => "none",
+    };
 }

@@ -14,7 +14,7 @@ internal static class WindScreen
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
-        pane.Title(0, "What is the wind?", s.Plan.Forecast.Length > 0 ? "forecast beside it"
+        pane.Title(0, "What is the wind?", WindRows.Forecast(s).Length > 0 ? "forecast beside it"
             : "no forecast in the plan");
         List<WindRow> winds = WindRows.Of(s, pane.Height - 3);
         if (winds.Count == 0)
@@ -23,7 +23,7 @@ internal static class WindScreen
             return;
         }
 
-        bool forecast = s.Plan.Forecast.Length > 0;
+        bool forecast = WindRows.Forecast(s).Length > 0;
         int bars = pane.Width - (forecast ? 25 : 0);
         pane.Text(1, 1, "height", Ink.Quiet);
         pane.Text(18, 1, "from", Ink.Quiet);
@@ -65,7 +65,7 @@ internal static class WindScreen
 
     private static void Forecast(Pane cell, WindRow w, Snapshot s, Figures fig)
     {
-        if (WindRows.Forecast(s.Plan, (w.BottomM + w.TopM) / 2) is not { } forecast) return;
+        if (WindRows.Forecast(WindRows.Forecast(s), (w.BottomM + w.TopM) / 2) is not { } forecast) return;
         WindVector off = new(w.Wind.EastMps - forecast.EastMps, w.Wind.NorthMps - forecast.NorthMps);
         cell.Text(0, 0, $"{fig.Bearing(forecast.FromDeg)} {fig.Speed(forecast.SpeedMps)}", Ink.Quiet);
         cell.Right(0, fig.Speed(off.SpeedMps), off.SpeedMps > Math.Max(3, 3 * w.SigmaMps) ? Ink.Caution : Ink.Plain);

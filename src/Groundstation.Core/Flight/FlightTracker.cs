@@ -87,6 +87,7 @@ public sealed class FlightTracker
         if (_newest is { } last && fix.Utc.CompareTo(last.Utc) <= 0) return;
         Phase before = _phase.Phase;
         _newest = fix;
+        if (Winds.Expect(fix.Utc)) Revision++;
         bool changed = _phase.Take(fix);
         Anchor? done = _anchors.Take(fix);
         if (done is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before);

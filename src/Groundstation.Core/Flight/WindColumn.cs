@@ -53,6 +53,7 @@ public sealed partial class WindColumn
     /// <summary>A column that knows the plan's forecast, or only climatology.</summary>
     public WindColumn(FlightPlan plan)
     {
+        _plan = plan;
         _forecast = !plan.Forecast.IsDefaultOrEmpty;
         double[] prior = _forecast ? WindKernels.Forecast() : WindKernels.Climatology();
         _hypotheses = new WindHypothesis[Changes.Length * WindKernels.Change.Length];

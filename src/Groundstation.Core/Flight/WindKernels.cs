@@ -29,7 +29,8 @@ internal static class WindKernels
     public static double[] Climatology() =>
         Table(static (a, b) => Spread(a) * Spread(b) * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
 
-    private static double Spread(double heightM)
+    /// <summary>Spread of one component over the year, m/s.</summary>
+    public static double Spread(double heightM)
     {
         double x = Math.Clamp(heightM / 5000, 0, 3.999);
         int i = (int)x;
@@ -42,16 +43,18 @@ internal static class WindKernels
     /// </summary>
     public static double[] Forecast()
     {
-        static double Sigma(double heightM) => 2.5 + 2 * Math.Clamp(heightM / 15_000, 0, 1);
         return Table(static (a, b) =>
-            Sigma(a) * Sigma(b) * Matern(a - b, 2500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+            DayAheadMps(a) * DayAheadMps(b) * Matern(a - b, 2500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
     }
+
+    /// <summary>Error of one component of a forecast a day ahead, m/s.</summary>
+    public static double DayAheadMps(double heightM) => 2.5 + 2 * Math.Clamp(heightM / 15_000, 0, 1);
 
     /// <summary>
     /// Matérn correlation of order 3/2: once differentiable, as a mean wind is over layers. The length is scaled so that
     /// correlation falls to 1/e about at it.
     /// </summary>
-    private static double Matern(double distanceM, double lengthM)
+    public static double Matern(double distanceM, double lengthM)
     {
         double r = 2.146 * Math.Abs(distanceM) / lengthM;
         return (1 + r) * Math.Exp(-r);

@@ -124,6 +124,14 @@ public sealed record FlightPlan
     /// <summary>Wind forecast, lowest level first; empty: none.</summary>
     public ImmutableArray<ForecastLevel> Forecast { get; init; } = [];
 
+    /// <summary>
+    /// What wind files tell, in the order of the plan; empty: none named. Not together with <see cref="Forecast"/>.
+    /// </summary>
+    public ImmutableArray<WindForecast> Winds { get; init; } = [];
+
+    /// <summary>Full paths of the wind files, a station after a #; read by the shell, not here.</summary>
+    public ImmutableArray<string> WindFiles { get; init; } = [];
+
     /// <summary>What is asked of a fix.</summary>
     public BeliefLimits Belief { get; init; } = new();
 

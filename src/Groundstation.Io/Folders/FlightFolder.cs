@@ -177,7 +177,7 @@ public sealed class FlightFolder : IDisposable
         try
         {
             byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan))
-                : KeptPlanText.Of(File.ReadAllText(planFile), plan);
+                : KeptPlanText.Of(File.ReadAllText(planFile), plan, KeptWinds.Copy(plan, Path));
             string anew = kept + ".new";
             File.WriteAllBytes(anew, text);
             File.Move(anew, kept, overwrite: true);

@@ -62,7 +62,7 @@ public static class PlanDefaults
             Say($"a fix is believed from {satellites} satellites and up to HDOP {hdop}");
         }
 
-        if (Open("wind"))
+        if (Open("wind", "winds"))
             Say($"wind forecast: none");
         if (Open("alarms.battery_low_v"))
             Say($"battery: not watched");

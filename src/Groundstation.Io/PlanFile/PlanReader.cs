@@ -17,11 +17,12 @@ public sealed class PlanReader
     /// <summary>Largest plan file read, bytes: a plan with a wind forecast of a hundred levels has 6 kB.</summary>
     public const int MaxBytes = 1 << 20;
 
-    private const int MaxLevels = 500;
+    private const int MaxLevels = 500, MaxWindFiles = 100;
 
     private readonly TomlFile _toml;
     private readonly Dictionary<string, int> _lines = [];
     private readonly List<(int Line, ForecastLevel Level)> _wind = [];
+    private ImmutableArray<string> _windFiles = [];
     private FlightPlan _plan = FlightPlan.Default;
 
     private PlanReader(string file) => _toml = new TomlFile(file, "plan");
@@ -31,14 +32,18 @@ public sealed class PlanReader
     public static FlightPlan Read(string path)
     {
         FlightPlan plan = Parse(Text(path, "plan", MaxBytes), path);
-        // From here on the plan may be kept elsewhere: a folder named relative to it would no longer be found.
-        return plan.TerrainFolder is not { } folder ? plan : plan with
+        // From here on the plan may be kept elsewhere: what is named relative to it would no longer be found.
+        string here = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        ImmutableArray<string> winds = [.. plan.WindFiles.Select(file => Path.GetFullPath(file, here))];
+        return plan with
         {
-            TerrainFolder = Path.GetFullPath(folder, Path.GetDirectoryName(Path.GetFullPath(path))!),
+            TerrainFolder = plan.TerrainFolder is { } folder ? Path.GetFullPath(folder, here) : null,
+            WindFiles = winds,
+            Winds = [.. winds.SelectMany(file => Winds.WindFiles.Read(file))],
         };
     }
 
-    /// <summary>Reads text; <paramref name="file"/> is only for the error line.</summary>
+    /// <summary>Reads text; <paramref name="file"/> is only for the error line. Wind files are named, not read.</summary>
     /// <exception cref="UserErrorException">It is no TOML, or has a wrong key or value.</exception>
     public static FlightPlan Parse(string text, string file)
     {
@@ -96,11 +101,33 @@ public sealed class PlanReader
             return;
         }
 
+        if (NameOf(entry.Key!) == "winds")
+        {
+            if (prefix.Length > 0)
+                throw _toml.Wrong(line, name, "it stands at the top of the file, before the first [section]");
+            WindFilesOf(entry.Value!, line);
+            _lines.Add(name, line);
+            return;
+        }
+
         PlanKey key = PlanKeys.All.Select(k => k.As(name)).FirstOrDefault(k => k is not null)
             ?? throw _toml.Unknown(line, name, name, PlanKeys.All.Select(k => k.Name));
         _plan = key.Set(_plan, entry.Value!) ?? throw _toml.Wrong(line, $"{name} = {Shown(entry.Value!)}", key.Allowed);
         if (!_lines.TryAdd(key.Name, line))
             throw _toml.Wrong(line, name, $"stated already in line {_lines[key.Name]}");
+    }
+
+    private void WindFilesOf(ValueSyntax value, int line)
+    {
+        string[] names = value is ArraySyntax array
+            ? [.. array.Items.Select(item => (item.Value as StringValueSyntax)?.Value ?? "")] : [""];
+        if (names.Length is 0 or > MaxWindFiles || names.Any(name => name.Length == 0 || name.Any(char.IsControl)))
+        {
+            throw _toml.Wrong(line, $"winds = {Shown(value)}", $"a list of 1 to {MaxWindFiles} files, such as "
+                + "[\"winds.csv\", \"bulletin.txt#STATION\"]");
+        }
+
+        _windFiles = [.. names];
     }
 
     private void Level(int line, IEnumerable<KeyValueSyntax> entries)
@@ -144,8 +171,11 @@ public sealed class PlanReader
         Below("launch.height_m", _plan.LaunchHeight?.Metres ?? double.MinValue, "balloon.burst_height_m",
             _plan.BurstHeight.Metres);
 
+        if (_wind.Count > 0 && _lines.TryGetValue("winds", out int files))
+            throw _toml.Wrong(Math.Max(files, _wind[0].Line), "winds and [[wind]]", "one of the two, not both");
         FlightPlan plan = _plan with
         {
+            WindFiles = _windFiles,
             Forecast = [.. _wind.Select(w => w.Level).OrderBy(level => level.Height.Metres)],
             Stated = [.. PlanKeys.All.Select(k => k.Name).Where(_lines.ContainsKey), .. Wind()],
         };
@@ -178,7 +208,7 @@ public sealed class PlanReader
 
         return plan;
 
-        ImmutableArray<string> Wind() => _wind.Count > 0 ? ["wind"] : [];
+        ImmutableArray<string> Wind() => _wind.Count > 0 ? ["wind"] : _windFiles.Length > 0 ? ["winds"] : [];
     }
 
     /// <summary>Of some keys only one may stand, and some need another.</summary>
