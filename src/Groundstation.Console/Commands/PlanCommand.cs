@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Groundstation.Console.Sheets;
+using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Io.PlanFile;
 
@@ -20,32 +21,37 @@ internal static class PlanCommand
                 + "is sent",
             HelpName = "OUT",
         };
+        PathOptions path = new();
         Option<bool> ask = new("--new") { Description = "Write FILE anew by asking questions; never overwrites" };
         StationCommand command = new("plan", "Gas, height, time, parachute and rules of a plan; what is doubtful in "
             + "it.",
             "groundstation plan plan.toml", "groundstation plan plan.toml --notice notice.txt",
-            "groundstation plan --new plan.toml") { file, notice, ask };
+            "groundstation plan plan.toml --launch 2026-06-21T09:00Z --out maps",
+            "groundstation plan --new plan.toml") { file, notice, ask, path.Launch, path.Out, path.Ascii };
         command.SetAction(int (ParseResult parsed) =>
         {
-            string path = parsed.GetRequiredValue(file);
+            string planFile = parsed.GetRequiredValue(file);
             if (parsed.GetValue(ask))
             {
-                New(path, output);
+                New(planFile, output);
                 return 0;
             }
 
-            FlightPlan plan = PlanReader.Read(path);
+            FlightPlan plan = PlanReader.Read(planFile);
+            // Worked out before a line is written: what is wrong with it leaves one line of error and nothing else.
+            PlannedFlight[] flights = path.Flights(parsed, plan);
+            string? area = flights is [var first, ..] ? PathSheet.LandingArea(first, plan) : null;
             string? noticeTo = parsed.GetValue(notice);
             if (noticeTo == "-")
             {
-                output.Write(NoticeSheet.Text(plan));
+                output.Write(NoticeSheet.Text(plan, area));
                 return 0;
             }
 
-            output.Write(PlanSheet.Text(plan));
+            output.Write(PlanSheet.Text(plan) + path.Text(parsed, plan, flights));
             if (noticeTo is not null)
             {
-                WriteNew(noticeTo, NoticeSheet.Text(plan));
+                WriteNew(noticeTo, NoticeSheet.Text(plan, area));
                 output.Write(CommandLine.OneLine($"notice written to {noticeTo}; it has been sent to nobody") + "\n");
             }
 

@@ -66,7 +66,8 @@ internal static class WindRows
     }
 
     /// <summary>The levels of the forecast: of the wind files, else those in the plan itself; empty: none.</summary>
-    public static ImmutableArray<ForecastLevel> Forecast(Snapshot s) => s.Foretold.IsEmpty ? s.Plan.Forecast : s.Foretold;
+    public static ImmutableArray<ForecastLevel> Forecast(Snapshot s) => s.Foretold.IsEmpty
+        ? s.Plan.Forecast : s.Foretold;
 
     /// <summary>A forecast at a height, straight between its levels; null outside them.</summary>
     public static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, double metres)

@@ -57,7 +57,8 @@ internal static class WindScreen
         string age = w.Newest.Measured is { } at ? Figures.Span(s.Utc.SecondsSince(at)) + " ago " : "";
         string basis = WindRows.Basis(w.Newest.Basis);
         Pane rest = row.Part(48, 0, end - 48, 1);
-        string text = rest.Width >= 60 ? age + basis : rest.Width >= Roomy ? basis : WindRows.ShortBasis(w.Newest.Basis);
+        string text = rest.Width >= 60 ? age + basis : rest.Width >= Roomy
+            ? basis : WindRows.ShortBasis(w.Newest.Basis);
         rest.Text(0, 0, text, w.Newest.Measured is null ? Ink.Quiet : Ink.Plain);
         int column = rest.Width >= 60 ? 31 : 16;
         WindBars.Draw(rest.Part(column, 0, rest.Width - column - 1, 1), w, full);

@@ -26,7 +26,9 @@ public sealed class FlightTracker
         Ascent = new AscentRate(plan);
     }
 
-    /// <summary>The wind by height. Set its <see cref="WindColumn.LayerDone"/> for the rows of <c>winds.csv</c>.</summary>
+    /// <summary>
+    /// The wind by height. Set its <see cref="WindColumn.LayerDone"/> for the rows of <c>winds.csv</c>.
+    /// </summary>
     public WindColumn Winds { get; }
 
     /// <summary>The fall.</summary>
@@ -64,7 +66,8 @@ public sealed class FlightTracker
     private const double HighestPadM = 4500;
 
     /// <summary>
-    /// Downward speed with which the fall goes on, m/s; null when it falls steadily. In the first minute and a half after
+    /// Downward speed with which the fall goes on, m/s; null when it falls steadily. In the first minute and a half
+    /// after
     /// burst it still gains speed.
     /// </summary>
     public double? StartOfFallMps => Phase == Phase.Descent && _phase.Burst is { } b && _newest is { } n

@@ -29,10 +29,14 @@ public sealed partial class WindColumn
 
     private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
 
-    /// <summary>Speed of gusts that pass within seconds and are no part of a layer's mean, m/s, and how long they last, s.</summary>
+    /// <summary>
+    /// Speed of gusts that pass within seconds and are no part of a layer's mean, m/s, and how long they last, s.
+    /// </summary>
     private const double GustMps = 0.6, GustS = 10;
 
-    /// <summary>Longer than this between anchors, the way between them is no longer known well enough to be used.</summary>
+    /// <summary>
+    /// Longer than this between anchors, the way between them is no longer known well enough to be used.
+    /// </summary>
     private const double LongestGapS = 600;
 
     private readonly WindHypothesis[] _hypotheses;
@@ -97,7 +101,8 @@ public sealed partial class WindColumn
             return;
         }
         double seconds = anchor.Utc.SecondsSince(last.Utc);
-        (double east, double north) = LocalFrame.Between(last.Position, anchor.Position, (last.HeightM + anchor.HeightM) / 2);
+        (double east, double north) = LocalFrame.Between(last.Position, anchor.Position, (last.HeightM
+            + anchor.HeightM) / 2);
         FillPath(last.HeightM, anchor.HeightM, seconds, phase);
         // Over a gap the share of time in each layer is only known to a tenth or so.
         double unsure = seconds > 60 ? 0.1 * Math.Sqrt(east * east + north * north) : 0;
@@ -253,7 +258,9 @@ public sealed partial class WindColumn
         (_meanFresh, _averageFresh) = (false, false);
     }
 
-    /// <summary>The newest wind over about 30 s, which is what a plain estimate would take for "the wind now".</summary>
+    /// <summary>
+    /// The newest wind over about 30 s, which is what a plain estimate would take for "the wind now".
+    /// </summary>
     private WindVector Smooth(WindVector now, double seconds)
     {
         if (LastWind is not { } old) return now;

@@ -9,12 +9,15 @@ internal static class WindKernels
 {
     /// <summary>
     /// Correlation lengths over height that a change of wind in time may have, m. Waves and fronts change the wind over
-    /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen. Of exponential form:
+    /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen. Of exponential
+    /// form:
     /// vertical spectra of such changes fall with a power of two to three, that is, they are rough.
     /// </summary>
     public static readonly ImmutableArray<double> ChangeLengthsM = [1000, 2500];
 
-    /// <summary>Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.</summary>
+    /// <summary>
+    /// Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.
+    /// </summary>
     private static readonly ImmutableArray<double> SpreadMps = [5, 10, 14, 9, 6];
 
     /// <summary>Correlation of a change of wind, for each of <see cref="ChangeLengthsM"/>.</summary>
@@ -51,7 +54,8 @@ internal static class WindKernels
     public static double DayAheadMps(double heightM) => 2.5 + 2 * Math.Clamp(heightM / 15_000, 0, 1);
 
     /// <summary>
-    /// Matérn correlation of order 3/2: once differentiable, as a mean wind is over layers. The length is scaled so that
+    /// Matérn correlation of order 3/2: once differentiable, as a mean wind is over layers. The length is scaled so
+    /// that
     /// correlation falls to 1/e about at it.
     /// </summary>
     public static double Matern(double distanceM, double lengthM)

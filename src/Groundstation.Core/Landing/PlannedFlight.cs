@@ -8,7 +8,9 @@ using Groundstation.Core.Receive;
 
 namespace Groundstation.Core.Landing;
 
-/// <summary>A flight before its launch: the estimate that the station would make of a balloon let go at that moment.</summary>
+/// <summary>
+/// A flight before its launch: the estimate that the station would make of a balloon let go at that moment.
+/// </summary>
 /// <param name="Launch">When and where it is let go.</param>
 /// <param name="Landing">Path, landing place and areas.</param>
 /// <param name="Burst">Expected burst, on the path.</param>
@@ -23,7 +25,8 @@ public sealed record PlannedFlight(Waypoint Launch, LandingEstimate Landing, Way
     /// </summary>
     /// <param name="plan">The plan; its launch site must be given.</param>
     /// <param name="launch">Moment of launch.</param>
-    /// <param name="terrain">Height of the terrain at a place, metres above mean sea level; null where not known.</param>
+    /// <param name="terrain">Height of the terrain at a place, metres above mean sea level; null where not
+    /// known.</param>
     /// <exception cref="ArgumentException">The plan has no launch site.</exception>
     public static PlannedFlight Of(FlightPlan plan, Instant launch, Func<GeoPoint, double?>? terrain = null)
     {
@@ -46,13 +49,16 @@ public sealed record PlannedFlight(Waypoint Launch, LandingEstimate Landing, Way
             plan.Winds.IsDefaultOrEmpty ? null : ForecastPick.For(plan, launch));
     }
 
-    /// <summary>Moments worth a look: every valid time of the wind files, and whole hours between, at most so many.</summary>
+    /// <summary>
+    /// Moments worth a look: every valid time of the wind files, and whole hours between, at most so many.
+    /// </summary>
     /// <param name="plan">The plan.</param>
     /// <param name="near">Where the files tell no date, the moment nearest to this one is meant.</param>
     /// <param name="most">At most so many, at least 2.</param>
     public static ImmutableArray<Instant> Moments(FlightPlan plan, Instant near, int most)
     {
-        Instant[] valid = [.. plan.Winds.Where(w => w.Valid is not null).Select(w => w.Valid!.Value.Near(near)).Distinct().Order()];
+        Instant[] valid = [.. plan.Winds.Where(w => w.Valid is not null).Select(w =>
+            w.Valid!.Value.Near(near)).Distinct().Order()];
         if (valid.Length < 2) return [.. valid];
         double hours = Math.Ceiling(valid[^1].SecondsSince(valid[0]) / 3600 / (most - 1));
         List<Instant> moments = [];

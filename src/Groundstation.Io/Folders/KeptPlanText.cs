@@ -12,7 +12,8 @@ namespace Groundstation.Io.Folders;
 internal static partial class KeptPlanText
 {
     /// <summary>
-    /// A plan's text as it stands, but for a relative terrain folder, which is told from here, and the wind files, which
+    /// A plan's text as it stands, but for a relative terrain folder, which is told from here, and the wind files,
+    /// which
     /// are the folder's own copies.
     /// </summary>
     public static byte[] Of(string text, FlightPlan plan, ImmutableArray<string> winds)

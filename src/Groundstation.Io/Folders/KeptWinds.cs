@@ -5,7 +5,9 @@ using Groundstation.Io.Winds;
 
 namespace Groundstation.Io.Folders;
 
-/// <summary>The wind files of a flight, kept beside its plan: a replay must find the winds that were in force.</summary>
+/// <summary>
+/// The wind files of a flight, kept beside its plan: a replay must find the winds that were in force.
+/// </summary>
 internal static class KeptWinds
 {
     private const string Folder = "winds";
@@ -24,7 +26,8 @@ internal static class KeptWinds
             (string path, string? station) = WindFiles.Split(named);
             // Files of one name may come from several folders.
             string number = (i + 1).ToString(CultureInfo.InvariantCulture) + "-", name = Path.GetFileName(path);
-            string kept = Path.Combine(folder, name.StartsWith(number, StringComparison.Ordinal) ? name : number + name);
+            string kept = Path.Combine(folder, name.StartsWith(number, StringComparison.Ordinal)
+                ? name : number + name);
             if (Path.GetFullPath(kept) != Path.GetFullPath(path)) File.Copy(path, kept, overwrite: true);
             return $"{Folder}/{Path.GetFileName(kept)}{(station is null ? "" : "#" + station)}";
         })];

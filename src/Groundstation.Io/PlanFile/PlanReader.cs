@@ -43,7 +43,9 @@ public sealed class PlanReader
         };
     }
 
-    /// <summary>Reads text; <paramref name="file"/> is only for the error line. Wind files are named, not read.</summary>
+    /// <summary>
+    /// Reads text; <paramref name="file"/> is only for the error line. Wind files are named, not read.
+    /// </summary>
     /// <exception cref="UserErrorException">It is no TOML, or has a wrong key or value.</exception>
     public static FlightPlan Parse(string text, string file)
     {

@@ -73,7 +73,7 @@ internal static partial class WindTable
 
         string[] told0 = [.. lines[..at]];
         List<string> notes = [];
-        if (empty > 0) notes.Add($"{empty} rows have no height, direction or speed");
+        if (empty > 0) notes.Add($"{empty} {(empty == 1 ? "row has" : "rows have")} no height, direction or speed");
         ForecastLevel[] sorted = [.. levels.OrderBy(l => l.Height.Metres).DistinctBy(l => l.Height.Metres)];
         if (sorted.Length < levels.Count)
             notes.Add($"{levels.Count - sorted.Length} heights stand twice; the first row counts");

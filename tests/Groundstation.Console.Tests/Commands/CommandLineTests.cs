@@ -105,6 +105,29 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void A_plan_with_winds_tells_the_path_before_launch_and_writes_it_for_maps()
+    {
+        FileWith("w.csv", "# sounding 2026-06-21T06:00Z\nheight_m,from_deg,speed_mps\n200,270,5\n18000,270,15\n");
+        string plan = FileWith("path.toml", "winds = [\"w.csv\"]\n[launch]\nlatitude_deg = 48\nlongitude_deg = -30\n"
+            + "height_m = 200\n");
+        string maps = Path.Combine(Path.GetDirectoryName(plan)!, "maps");
+        (int code, string output, string error) = Run("plan", plan, "--launch", "2026-06-21T09:00Z", "--launch",
+            "2026-06-22T09:00Z", "--out", maps);
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("measured 2026-06-21 06:00Z, 3 h 00 min before the first launch", output);
+        Assert.Contains("above 18 000 m the wind is unknown up to the burst at 30 000 m", output);
+        Assert.Contains("2026-06-22 09:00Z", output);
+        Assert.Contains("27 h 00 min outside the times told", output);
+        Assert.Contains("landing", output);
+        Assert.All((string[])["path.geojson", "path.gpx", "path.kml"],
+            name => Assert.True(new FileInfo(Path.Combine(maps, name)).Length > 1000));
+
+        (code, output, _) = Run("plan", FileWith("calm.toml", "[launch]\nlatitude_deg = 48\nlongitude_deg = -30\n"));
+        Assert.Equal(0, code);
+        Assert.Contains("Path before launch: not worked out, the plan has no winds", output);
+    }
+
+    [Fact]
     public void Nothing_in_a_file_name_reaches_the_terminal_raw()
     {
         (_, _, string error) = Run("plan", "/nowhere/\u001b[2J\n\u0007x");
