@@ -48,7 +48,7 @@ public sealed partial class Station
         && Math.Abs(fix.Utc.SecondsSince(last.Utc) - fix.Heard.SecondsSince(last.Heard)) > 3600;
 
     /// <summary>The flight: as heard, or as the model expects it while nothing is heard.</summary>
-    private FlightState FlightNow()
+    public FlightState FlightNow()
     {
         FlightState heard = _flight.State();
         return _landing is { Method: LandingMethod.Silent } model

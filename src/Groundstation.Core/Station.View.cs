@@ -53,6 +53,9 @@ public sealed partial class Station
         FixCounts = _counts,
     };
 
+    /// <summary>The payload's newest measurements, without the cost of a whole snapshot.</summary>
+    public Telemetry Payload => _telemetry;
+
     private void Remember(Fix fix)
     {
         _newest = fix;

@@ -27,7 +27,7 @@ internal static class CommandLine
             PlanCommand.Create(output),
             SimulateCommand.Create(output),
             InspectCommand.Create(output),
-            LaterCommands.Report(),
+            ReportCommand.Create(output, error),
         };
         if (root.Options.OfType<HelpOption>().FirstOrDefault() is { Action: HelpAction plain } help)
             help.Action = new HelpWithExamples(plain, General);

@@ -66,6 +66,19 @@ internal static class Cells
         return word.ToString();
     }
 
+    /// <summary>The words of all flags that are set, a space between them; empty for none.</summary>
+    public static string Flags(Core.Fixes.RefusalReasons flags)
+    {
+        List<string> words = [];
+        for (int bit = 1; bit <= (int)flags && bit > 0; bit <<= 1)
+        {
+            if (((int)flags & bit) != 0)
+                words.Add(Word((Core.Fixes.RefusalReasons)bit));
+        }
+
+        return string.Join(' ', words);
+    }
+
     private static string Format(int decimals) => decimals switch
     {
         0 => "F0",

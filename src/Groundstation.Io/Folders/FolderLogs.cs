@@ -58,7 +58,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         Cells.Number(row, "course_deg", f.CourseDeg, 2);
         row["date_from"].Set(Cells.Word(f.DateFrom));
         row["believed"].Set(f.Believed ? "yes" : "no");
-        row["reasons"].Set(Reasons(f.Refused));
+        row["reasons"].Set(Cells.Flags(f.Refused));
         Cells.Text(row, "detail", f.Detail);
     });
 
@@ -130,19 +130,5 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
     {
         foreach (CsvLog log in _all)
             log.Dispose();
-    }
-
-    private static string Reasons(RefusalReasons refused)
-    {
-        if (refused == RefusalReasons.None)
-            return "";
-        List<string> words = [];
-        for (int bit = 1; bit <= (int)refused && bit > 0; bit <<= 1)
-        {
-            if (((int)refused & bit) != 0)
-                words.Add(Cells.Word((RefusalReasons)bit));
-        }
-
-        return string.Join(' ', words);
     }
 }
