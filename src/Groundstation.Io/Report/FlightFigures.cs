@@ -1,3 +1,4 @@
+using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -26,7 +27,8 @@ public sealed class FlightFigures
         Origin = flight.Launch ?? flight.Pad ?? (Believed.Count > 0 ? At(Believed[0].Fix) : null);
         Zero = flight.Launch?.Utc ?? (record.Epochs.Length > 0 ? record.Epochs[0].Fix.Utc : record.Last.Utc);
         Burst = flight.Burst;
-        Landed = flight.Landed;
+        Landed = flight.Landed is { } landed ? landed with { Utc = TouchDown(landed) } : null;
+        DescentRateSeaLevelMps = MeasuredDescent();
         Truth = record.Found ?? flight.Landed?.Position;
         IntervalS = Usual(Believed);
         Gaps = [.. FindGaps(record)];
@@ -55,8 +57,14 @@ public sealed class FlightFigures
     /// <summary>Burst, or where it was falling when heard.</summary>
     public Waypoint? Burst { get; }
 
-    /// <summary>Landing as heard.</summary>
+    /// <summary>Landing as heard: the place where it stood, from the moment on at which it stood there.</summary>
     public Waypoint? Landed { get; }
+
+    /// <summary>
+    /// Middle of the descent rates from a minute after the burst to 200 m above the landing, each brought to sea level
+    /// in the 1976 atmosphere, v(h)/√(ρ₀/ρ(h)), m/s; null when less than two minutes of the descent were heard.
+    /// </summary>
+    public double? DescentRateSeaLevelMps { get; }
 
     /// <summary>Where it came down: as found, else as heard; null: not known.</summary>
     public GeoPoint? Truth { get; }
@@ -84,6 +92,49 @@ public sealed class FlightFigures
 
     /// <summary>Minutes after <see cref="Zero"/>.</summary>
     public double Minutes(Instant utc) => utc.SecondsSince(Zero) / 60;
+
+    // The station takes a while to be sure that it stands: the landing was when it first was where it then stood.
+    private Instant TouchDown(Waypoint landed)
+    {
+        Instant first = landed.Utc;
+        foreach (EpochRow row in Believed.Reverse().SkipWhile(e => e.Fix.Utc > landed.Utc))
+        {
+            if (Math.Abs(row.Fix.Height!.Value.Metres - landed.Height.Metres) > 15
+                || Geodesic.DistanceM(row.Fix.Position!.Value, landed.Position) > 60)
+                break;
+            first = row.Fix.Utc;
+        }
+
+        return first;
+    }
+
+    private double? MeasuredDescent()
+    {
+        if (Burst is not { } burst)
+            return null;
+        const double PartS = 20;
+        double floor = Landed is { } landed ? landed.Height.Metres + 200 : double.NegativeInfinity;
+        AtmosphereProfile air = new();
+        List<double> rates = [];
+        Fix? from = null;
+        foreach (Fix fix in Believed.Where(e => e.Phase == Phase.Descent).Select(e => e.Fix)
+            .Where(f => f.Utc.SecondsSince(burst.Utc) > 60 && f.Height!.Value.Metres > floor))
+        {
+            double seconds = from is null ? double.PositiveInfinity : fix.Utc.SecondsSince(from.Utc);
+            if (from is null || seconds is < 0 or > 3 * PartS)
+                from = fix;
+            else if (seconds >= PartS)
+            {
+                double low = fix.Height!.Value.Metres, high = from.Height!.Value.Metres;
+                rates.Add((high - low) / seconds
+                    * Math.Sqrt(air.DensityKgM3((low + high) / 2) / air.DensityKgM3(0)));
+                from = fix;
+            }
+        }
+
+        rates.Sort();
+        return rates.Count < 6 ? null : rates[rates.Count / 2];
+    }
 
     private static Waypoint At(Fix fix) => new(fix.Utc, fix.Position!.Value, fix.Height!.Value);
 

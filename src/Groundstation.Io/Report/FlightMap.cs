@@ -46,7 +46,9 @@ internal static class FlightMap
         record.Landings.Length > 0 && record.Landings[^1] is { Method: LandingMethod.Silent, Path.Length: > 1 } last
             ? last : null;
 
-    /// <summary>The estimates worth a place on a map: half an hour into the climb, at burst, five minutes on, last.</summary>
+    /// <summary>
+    /// The estimates worth a place on a map: half an hour into the climb, at burst, five minutes on, last.
+    /// </summary>
     public static IEnumerable<(string Name, LandingEstimate Estimate)> KeyEstimates(FlightRecord record,
         FlightFigures figures)
     {
@@ -79,7 +81,7 @@ internal static class FlightMap
             yield return At(flight.BurstHeard ? "Burst" : "Falling when heard", burst);
         else if (flight.Highest is { } highest && figures.Flew)
             yield return At("Highest", highest);
-        if (flight.Landed is { } landed)
+        if (figures.Landed is { } landed)
             yield return At("Landed", landed);
         else if (figures.Believed.Count > 0 && figures.Believed[^1].Fix is var last)
             yield return At("Last heard", new Waypoint(last.Utc, last.Position!.Value, last.Height!.Value));
@@ -92,7 +94,8 @@ internal static class FlightMap
             {
                 Attributes =
                 [
-                    MapAttribute.Of("landing_utc", e.LandingUtc), MapAttribute.Of("method", Folders.Cells.Word(e.Method)),
+                    MapAttribute.Of("landing_utc", e.LandingUtc),
+                    MapAttribute.Of("method", Folders.Cells.Word(e.Method)),
                     MapAttribute.Of("heard_age_s", e.HeardAgeS, 1),
                 ],
             };
@@ -108,7 +111,8 @@ internal static class FlightMap
         {
             if (!(area.MajorM > 0 && double.IsFinite(area.MajorM)))
                 continue;
-            yield return new MapArea($"{percent} % search area, {name}", MapRole.Estimated, AreaRing.Of(e.Position, area))
+            yield return new MapArea($"{percent} % search area, {name}", MapRole.Estimated,
+                AreaRing.Of(e.Position, area))
             {
                 From = e.Utc,
                 Attributes =

@@ -38,7 +38,9 @@ public sealed record AlarmRow(Instant Utc, string Change, AlarmState Alarm);
 /// <summary>One act of the operator, or of the session for him.</summary>
 public sealed record ActRow(Instant Heard, OperatorAct Act);
 
-/// <summary>A flight from its recording: everything that the report and the exports tell. Lists are oldest first.</summary>
+/// <summary>
+/// A flight from its recording: everything that the report and the exports tell. Lists are oldest first.
+/// </summary>
 public sealed record FlightRecord
 {
     /// <summary>The plan in force.</summary>
@@ -53,7 +55,9 @@ public sealed record FlightRecord
     /// <summary>The flight's name by its plan, else the recording's.</summary>
     public string Title => Plan.Stated.Contains("flight.name") ? Plan.Name : Recording;
 
-    /// <summary>What is to be said of the recording: how it got its times, what is damaged, whether it is cut off.</summary>
+    /// <summary>
+    /// What is to be said of the recording: how it got its times, what is damaged, whether it is cut off.
+    /// </summary>
     public required ImmutableArray<string> Notes { get; init; }
 
     /// <summary>Epochs of the trackers.</summary>

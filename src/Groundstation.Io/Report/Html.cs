@@ -108,13 +108,14 @@ internal sealed class Html
     public static string Moment(Instant utc) => $"{utc.ToString()[..10]} {Clock(utc)}";
 
     /// <summary>A time of day: <c>09:59:17 Z</c>.</summary>
-    public static string Clock(Instant utc) => utc.ToString()[11..19] + " Z";
+    public static string Clock(Instant utc) => utc.ToString()[11..19] + "\u00a0Z";
 
     /// <summary>A duration: <c>2 h 12 min</c>, <c>5 min 20 s</c>, <c>14 s</c>.</summary>
     public static string Duration(double seconds)
     {
         long s = (long)Math.Round(Math.Abs(seconds));
         string sign = seconds < -0.5 ? "−" : "";
-        return sign + (s >= 3600 ? $"{s / 3600} h {s / 60 % 60:00} min" : s >= 60 ? $"{s / 60} min {s % 60:00} s" : $"{s} s");
+        return sign + (s >= 3600 ? $"{s / 3600} h {s / 60 % 60:00} min" : s >= 60 ? $"{s / 60} min {s % 60:00} s"
+            : $"{s} s");
     }
 }

@@ -17,8 +17,8 @@ internal static class LandingSection
         page.Raw("<section>").Heading("How good the landing estimates were");
         if (figures.Truth is null)
         {
-            page.Raw("<p>Where it came down is not known from the recording, so the estimates cannot be judged. When the "
-                + "payload is found, run the report again with <code>--found LATITUDE,LONGITUDE</code>.</p>");
+            page.Raw("<p>Where it came down is not known from the recording, so the estimates cannot be judged. When "
+                + "the payload is found, run the report again with <code>--found LATITUDE,LONGITUDE</code>.</p>");
             Last(page, record);
         }
         else if (scores.Count == 0)
@@ -59,8 +59,10 @@ internal static class LandingSection
         ]);
     }
 
-    private static string Area(SearchArea area) => $"±{Html.Distance(area.MajorM)} × ±{Html.Distance(area.MinorM)}, long "
-        + $"axis along {Html.Number(area.AzimuthDeg, 0)}° true ({Html.Number(area.AreaM2 / 1e6, 1)} km²)";
+    private static string Area(SearchArea area) =>
+        $"±{Html.Distance(area.MajorM)} × ±{Html.Distance(area.MinorM)}, "
+        + $"long axis along {Html.Number(area.AzimuthDeg, 0)}° "
+        + $"true ({Html.Number(area.AreaM2 / 1e6, 1)} km²)";
 
     private static IEnumerable<(string When, LandingScore Score)> Moments(FlightRecord record, FlightFigures figures,
         IReadOnlyList<LandingScore> scores)
@@ -71,7 +73,8 @@ internal static class LandingSection
         if (figures.Burst is { } burst)
         {
             if (record.Last.Flight.BurstHeard
-                && First(s => s.Estimate.Utc.SecondsSince(figures.Zero) >= burst.Utc.SecondsSince(figures.Zero) / 2) is { } half)
+                && First(s => s.Estimate.Utc.SecondsSince(figures.Zero)
+                    >= burst.Utc.SecondsSince(figures.Zero) / 2) is { } half)
                 yield return ("half way to burst", half);
             if (First(s => s.Estimate.Utc.SecondsSince(burst.Utc) >= 60) is { } first)
                 yield return ("1 min after burst", first);
@@ -86,7 +89,8 @@ internal static class LandingSection
         if (told.Add(scores[^1]))
             yield return ("last", scores[^1]);
 
-        LandingScore? First(Func<LandingScore, bool> when) => scores.FirstOrDefault(when) is { } s && told.Add(s) ? s : null;
+        LandingScore? First(Func<LandingScore, bool> when) =>
+            scores.FirstOrDefault(when) is { } s && told.Add(s) ? s : null;
     }
 
     private static IReadOnlyList<string> Row((string When, LandingScore Score) moment)

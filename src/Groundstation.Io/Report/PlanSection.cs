@@ -15,7 +15,8 @@ internal static class PlanSection
         page.Raw("<section>").Heading("Plan against flown");
         page.Table(["", "planned", "flown", "difference"], Rows(record, figures));
         page.Remark("Descent rates are those at sea level in the standard atmosphere; higher up the same canopy falls "
-            + "faster, by the square root of the density. “Default” is what the station takes where a plan says nothing.");
+            + "faster, by the square root of the density. “Default” is what the station takes where a plan says "
+            + "nothing.");
         page.Raw("</section>");
     }
 
@@ -31,7 +32,7 @@ internal static class PlanSection
         yield return flight is { BurstHeard: false, Burst: { } falling }
             ? [burst[0], burst[1], $"above {Html.Metres(falling.Height.Metres)}, not heard", ""] : burst;
         yield return Row("Descent rate at sea level", plan.DescentRateSeaLevelMps,
-            flight.DescentRateMeasured ? flight.DescentRateSeaLevelMps : null, "m/s", 1,
+            figures.DescentRateSeaLevelMps, "m/s", 1,
             Stated("parachute.descent_rate_mps") || Stated("parachute.drag_area_m2"),
             $" ± {Html.Number(plan.DescentRateLnSigma * 100, 0)} %");
         if (flight.Launch is { } launch && figures.Burst is { } top && flight.BurstHeard)

@@ -61,7 +61,11 @@ internal static class QualitySection
             + (figures.IntervalS is { } s ? $", usually {Html.Number(s, 1)} s apart." : ".");
         int undated = record.Epochs.Count(e => e.Fix.DateFrom == DateOrigin.NearestToArrival);
         if (undated > 0)
-            yield return $"{Html.Whole(undated)} epochs came without a usable date; theirs is the day nearest to their arrival.";
+        {
+            yield return $"{Html.Whole(undated)} epochs came without a usable date; theirs is the day nearest to their "
+                + "arrival.";
+        }
+
         if (record.Epochs.Any(e => e.Fix.DateFrom == DateOrigin.ReceiverRolledOver))
             yield return "The receiver's date lay whole week rollovers (1024 weeks) back; they were added.";
         if (record.Epochs.Any(e => e.Fix is { Believed: true, HeightFrom: HeightOrigin.ReceiverWithoutSeparation }))

@@ -12,20 +12,24 @@ internal static class ReportPage
         Html page = new();
         // The policy holds even if a text should ever get through as markup: nothing loads, nothing runs.
         page.Raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-            + "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; style-src 'unsafe-inline'\">\n"
+            + "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
+            + "style-src 'unsafe-inline'\">\n"
             + "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
             + "<meta name=\"generator\" content=\"groundstation\">\n<link rel=\"icon\" href=\"data:,\">\n"
-            + $"<title>{Html.Escape(record.Title)} – flight report</title>\n<style>\n{Style}</style>\n</head>\n<body>\n<main>");
+            + $"<title>{Html.Escape(record.Title)} – flight report</title>\n<style>\n{Style}</style>\n</head>\n"
+            + "<body>\n<main>");
         SummarySection.Write(page, record, figures);
-        Drawing("plan-view", "Where it went", !figures.Flew ? null : "Estimates made during the flight are drawn one after another: how they "
-            + "wander shows how much was still unknown. Half of all landings are expected in the inner area, 95 of 100 "
+        Drawing("plan-view", "Where it went", !figures.Flew ? null
+            : "Estimates made during the flight are drawn one after another: how they wander shows how "
+            + "much was still unknown. Half of all landings are expected in the inner area, 95 of 100 "
             + "in the outer one.", "landing-area");
         Drawing("altitude", "Altitude and rates", null, "rates");
         LandingSection.Write(page, record, figures, scores, plots.GetValueOrDefault("landing-error"));
         PlanSection.Write(page, record, figures);
-        Drawing("winds", "Wind column", "The payload drifts with the wind; the band is two standard deviations either side.");
-        Drawing("air", "Air", "The payload's own sensors (XDR), as sent. A sensor in the sun reads too warm, most of all "
-            + "high up, where the air is thin.");
+        Drawing("winds", "Wind column", "The payload drifts with the wind; the band is two standard deviations to "
+            + "either side.");
+        Drawing("air", "Air", "The payload's own sensors (XDR), as sent. A sensor in the sun reads too warm, "
+            + "most of all high up, where the air is thin.");
         page.Raw("<section>").Heading("Receiver health");
         if (plots.TryGetValue("receiver", out Plot? receiver))
             page.Raw($"<figure>{receiver.Svg}</figure>");
@@ -58,14 +62,15 @@ internal static class ReportPage
         page.Raw("<section>").Heading("Cautions, and who decides");
         page.List(
         [
-            "A landing estimate is an estimate. The area says how sure the station was, not where people may be put at risk.",
-            "Aircraft: local rules and air traffic services decide whether and when anybody may launch. No separation from "
-                + "aircraft may be derived from this page; nothing on it has been filed with anybody.",
-            "Compressed gas: secure the cylinder, use a regulator, ventilate. Hydrogen burns. Handling is for people trained "
-                + "in it.",
+            "A landing estimate is an estimate. The area says how sure the station was, not where people may be "
+                + "put at risk.",
+            "Aircraft: local rules and air traffic services decide whether and when anybody may launch. No separation "
+                + "from aircraft may be derived from this page; nothing on it has been filed with anybody.",
+            "Compressed gas: secure the cylinder, use a regulator, ventilate. Hydrogen burns. Handling is for people "
+                + "trained in it.",
             "Driving: the driver drives; a passenger takes the callouts.",
-            "Recovery: no trespass; power lines, water, climbing, bad weather and darkness are for those equipped for them. "
-                + "The owner of the land decides.",
+            "Recovery: no trespass; power lines, water, climbing, bad weather and darkness are for those equipped for "
+                + "them. The owner of the land decides.",
             "Where local law or a licensed practitioner says otherwise than this page, they are right.",
         ]);
         page.Raw("</section>");

@@ -47,7 +47,7 @@ internal static class SummarySection
                 : $", heard falling at {Html.Metres(burst.Height.Metres)} (the burst itself was not heard)";
         }
 
-        return lead + (flight.Landed is { } landed
+        return lead + (figures.Landed is { } landed
             ? $", landed {Html.Distance(Geodesic.DistanceM(flight.Launch.Value.Position, landed.Position))} away after "
                 + $"{Html.Duration(landed.Utc.SecondsSince(flight.Launch.Value.Utc))}."
             : $". Last heard {Html.Clock(figures.Believed[^1].Fix.Utc)} at "
@@ -67,11 +67,11 @@ internal static class SummarySection
         }
         else if (flight.Highest is { } highest)
             yield return ("Highest heard", Html.Metres(highest.Height.Metres), Html.Clock(highest.Utc));
-        if (flight.Landed is { } landed)
+        if (figures.Landed is { } landed)
             yield return ("Landed", Html.Clock(landed.Utc), $"{landed.Position}, {Html.Metres(landed.Height.Metres)}");
         if (record.Found is { } found)
             yield return ("Found", found.ToString(), "as told by the team");
-        if (flight.Landed is null && figures.Flew && record.Landings.Length > 0 && record.Landings[^1] is var last)
+        if (figures.Landed is null && figures.Flew && record.Landings.Length > 0 && record.Landings[^1] is var last)
         {
             yield return ("Last landing estimate", last.Position.ToString(), $"95 % within "
                 + $"{Html.Distance(last.Area95.MajorM)} × {Html.Distance(last.Area95.MinorM)} along "
@@ -88,11 +88,8 @@ internal static class SummarySection
 
         if (figures.MeanAscentMps is { } up)
             yield return ("Mean ascent rate", $"{Html.Number(up, 1)} m/s", "launch to burst");
-        if (flight.DescentRateMeasured)
-        {
-            yield return ("Descent rate", $"{Html.Number(flight.DescentRateSeaLevelMps, 1)} m/s",
-                "as it would be at sea level");
-        }
+        if (figures.DescentRateSeaLevelMps is { } down)
+            yield return ("Descent rate", $"{Html.Number(down, 1)} m/s", "as it would be at sea level");
 
         if (figures.Flew && figures.FastestMps is { } fast)
             yield return ("Greatest ground speed", $"{Html.Number(fast, 0)} m/s", $"{Html.Number(fast * 3.6, 0)} km/h");

@@ -11,9 +11,10 @@ internal static class TimeTable
 {
     private static readonly string[] _columns =
     [
-        "utc", "since_launch_s", "phase", "believed", "latitude_deg", "longitude_deg", "altitude_m", "vertical_rate_mps",
-        "speed_mps", "course_deg", "wind_from_deg", "wind_mps", "wind_sigma_mps", "pressure_pa", "temperature_outside_c",
-        "temperature_inside_c", "humidity_percent", "battery_v", "satellites_used", "hdop", "source", "reasons",
+        "utc", "since_launch_s", "phase", "believed", "latitude_deg", "longitude_deg", "altitude_m",
+        "vertical_rate_mps", "speed_mps", "course_deg", "wind_from_deg", "wind_mps", "wind_sigma_mps", "pressure_pa",
+        "temperature_outside_c", "temperature_inside_c", "humidity_percent", "battery_v", "satellites_used", "hdop",
+        "source", "reasons",
     ];
 
     /// <summary>Writes it. Wind is that of the layer which the payload is in, as measured when it left it.</summary>
@@ -59,7 +60,9 @@ internal sealed class MeasuredWinds(IEnumerable<(Instant Utc, WindLayer Layer)> 
 
     private readonly double[] _bottoms = [.. winds.Select(w => w.Layer.Bottom.Metres).Distinct().Order()];
 
-    /// <summary>The layer around a height as it was measured when the payload next left it; null: it never did.</summary>
+    /// <summary>
+    /// The layer around a height as it was measured when the payload next left it; null: it never did.
+    /// </summary>
     public WindLayer? At(Instant utc, double heightM)
     {
         int at = Array.BinarySearch(_bottoms, heightM);

@@ -28,8 +28,10 @@ public sealed class FlightReportTests : IDisposable
             "Files beside this page",
         })
             Assert.Contains($"<h2>{heading}</h2>", page, StringComparison.Ordinal);
-        Assert.Contains("<td>landing in 95 % area", page.Replace("<th scope=\"col\">", "<td>", StringComparison.Ordinal),
-            StringComparison.Ordinal);
+        Assert.Contains("<th scope=\"col\">landing in 95 % area", page, StringComparison.Ordinal);
+        // From the scenario: 5.2 m/s at sea level; its truth: landed 10:42:44.
+        Assert.Contains("<dd>5.2 m/s<small>as it would be at sea level", page, StringComparison.Ordinal);
+        Assert.Contains("<dd>10:42:41\u00a0Z", page, StringComparison.Ordinal);
         Assert.Contains("Hydrogen burns", page, StringComparison.Ordinal);
     }
 
@@ -39,7 +41,8 @@ public sealed class FlightReportTests : IDisposable
         string page = Page(ReportedFlight.Clean);
         Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("src=", page, StringComparison.OrdinalIgnoreCase);
-        Assert.DoesNotMatch("(href|url)[=(]\"?(?!#|data:|\"?#)[a-z]", page.Replace("url(#", "", StringComparison.Ordinal));
+        Assert.DoesNotMatch("(href|url)[=(]\"?(?!#|data:|\"?#)[a-z]",
+            page.Replace("url(#", "", StringComparison.Ordinal));
         // One id a page: a plot's clip must not cut another plot.
         string[] ids = [.. System.Text.RegularExpressions.Regex.Matches(page, " id=\"([^\"]+)\"")
             .Select(m => m.Groups[1].Value)];

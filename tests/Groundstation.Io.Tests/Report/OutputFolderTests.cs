@@ -48,7 +48,8 @@ public sealed class OutputFolderTests : IDisposable
     public void A_folder_that_cannot_be_made_is_told_in_one_line()
     {
         string file = _temp.Write("file", "");
-        UserErrorException said = Assert.Throws<UserErrorException>(() => new OutputFolder(Path.Combine(file, "x"), ["a"]));
+        UserErrorException said = Assert.Throws<UserErrorException>(() =>
+            new OutputFolder(Path.Combine(file, "x"), ["a"]));
         Assert.Contains("--out", said.Message, StringComparison.Ordinal);
     }
 

@@ -13,7 +13,8 @@ public sealed class TablesTests
     [Fact]
     public void By_time_joins_place_wind_and_air()
     {
-        string[][] rows = Rows(to => TimeTable.Write(to, ReportedFlight.Clean, new FlightFigures(ReportedFlight.Clean)));
+        string[][] rows = Rows(to =>
+            TimeTable.Write(to, ReportedFlight.Clean, new FlightFigures(ReportedFlight.Clean)));
         int At(string column) => Array.IndexOf(rows[0], column);
         Assert.Equal(ReportedFlight.Clean.Epochs.Length + 1, rows.Length);
         string[] row = rows.First(r => r[At("phase")] == "ascent" && double.Parse(r[At("altitude_m")],

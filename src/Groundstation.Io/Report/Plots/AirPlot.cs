@@ -7,7 +7,9 @@ using OxyPlot.Series;
 
 namespace Groundstation.Io.Report.Plots;
 
-/// <summary>Temperature and pressure by height as the payload measured them, against the 1976 standard atmosphere.</summary>
+/// <summary>
+/// Temperature and pressure by height as the payload measured them, against the 1976 standard atmosphere.
+/// </summary>
 internal static class AirPlot
 {
     /// <summary>Draws it; null when the payload sent neither.</summary>

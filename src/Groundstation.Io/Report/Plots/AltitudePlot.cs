@@ -127,7 +127,7 @@ internal static class AltitudePlot
     {
         (double x, double y) = (figures.Minutes(at.Utc), at.Height.Metres / 1000);
         model.Series.Add(PlotStyle.Mark(null, MarkerType.Circle, PlotStyle.Ink, 4.5, new DataPoint(x, y)));
-        model.Annotations.Add(PlotStyle.Word($"{word} {Html.Metres(at.Height.Metres)}, {at.Utc.ToString()[11..19]}Z", x, y,
+        model.Annotations.Add(PlotStyle.Word($"{word} {Html.Metres(at.Height.Metres)}, {Html.Clock(at.Utc)}", x, y,
             side, VerticalAlignment.Bottom));
     }
 }

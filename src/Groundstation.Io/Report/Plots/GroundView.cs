@@ -153,7 +153,8 @@ internal sealed class GroundView
     private LegendPosition Emptiest()
     {
         (double midX, double midY) = ((_east.Minimum + _east.Maximum) / 2, (_north.Minimum + _north.Maximum) / 2);
-        int upperLeft = _seen.Count(p => p.X < midX && p.Y > midY), lowerRight = _seen.Count(p => p.X > midX && p.Y < midY);
+        int upperLeft = _seen.Count(p => p.X < midX && p.Y > midY);
+        int lowerRight = _seen.Count(p => p.X > midX && p.Y < midY);
         return upperLeft <= lowerRight ? LegendPosition.TopLeft : LegendPosition.BottomRight;
     }
 

@@ -37,7 +37,7 @@ internal static class LandingPlot
         legend.LegendPlacement = LegendPlacement.Outside;
         legend.LegendOrientation = LegendOrientation.Horizontal;
         model.Legends.Add(legend);
-        return Plot.Draw("landing-error", "Distance of the landing estimates from the landing by time and height.", model,
+        return Plot.Draw("landing-error", "Distance of the landing estimates from the landing.", model,
             500);
 
         void Both(string title, OxyColor color, Func<LandingScore, double?> metres, double width, LineStyle style)

@@ -3,8 +3,8 @@ using Groundstation.Core.Air;
 namespace Groundstation.Io.Report.Plots;
 
 /// <summary>
-/// The planned flight by time: the planned ascent rate up to the planned burst, then the fall v(h) = v₀·√(ρ₀/ρ(h)) in the
-/// 1976 atmosphere down to the planned ground.
+/// The planned flight by time: the planned ascent rate up to the planned burst, then the fall v(h) = v₀·√(ρ₀/ρ(h)) in
+/// the 1976 atmosphere down to the planned ground.
 /// </summary>
 internal static class PlannedProfile
 {

@@ -5,7 +5,8 @@ using OxyPlot;
 namespace Groundstation.Io.Report.Plots;
 
 /// <summary>A drawn plot.</summary>
-/// <param name="Name">Name of its file, without the ending; also the start of its ids, which a page must not repeat.</param>
+/// <param name="Name">Name of its file, without the ending; also the start of its ids, which a page must not repeat.
+/// </param>
 /// <param name="Text">What it shows, in a sentence, for those who cannot see it.</param>
 /// <param name="Svg">The drawing, an <c>svg</c> element.</param>
 internal sealed partial record Plot(string Name, string Text, string Svg)

@@ -50,14 +50,14 @@ internal static class PlotStyle
     public static LinearAxis Time(FlightFigures figures, double from, double to)
     {
         string what = figures.Flew ? "launch" : "the first epoch";
-        LinearAxis axis = Axis(AxisPosition.Bottom, $"Time since {what} ({figures.Zero.ToString()[..19]}Z), h:min", null);
-        double span = Math.Max(to - from, 0.05), step = Array.Find<double>([1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 480, 1440],
-            s => span / s <= 14);
+        LinearAxis axis = Axis(AxisPosition.Bottom, $"Time since {what} ({Html.Moment(figures.Zero)}), h:min", null);
+        double span = Math.Max(to - from, 0.05);
+        double step = Array.Find<double>([1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 480, 1440], s => span / s <= 14);
         axis.Minimum = from - span * 0.01;
         axis.Maximum = to + span * 0.01;
         if (span < 4)
         {
-            axis.Title = $"Time since {what} ({figures.Zero.ToString()[..19]}Z), min";
+            axis.Title = $"Time since {what} ({Html.Moment(figures.Zero)}), min";
             return axis;
         }
 
@@ -114,8 +114,7 @@ internal static class PlotStyle
             StrokeThickness = 0,
             Background = OxyColor.FromAColor(200, OxyColors.White),
             Padding = new OxyThickness(3, 1, 3, 1),
-            Offset = new ScreenVector(horizontal == HorizontalAlignment.Left ? 7 : horizontal == HorizontalAlignment.Right
-                ? -7 : 0, vertical == VerticalAlignment.Bottom ? -7 : vertical == VerticalAlignment.Top ? 7 : 0),
+            Offset = new ScreenVector(7 * -(int)horizontal, 7 * -(int)vertical),
         };
 
     /// <summary>A marked point.</summary>

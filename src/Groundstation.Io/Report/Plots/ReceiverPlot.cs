@@ -3,7 +3,9 @@ using OxyPlot.Axes;
 
 namespace Groundstation.Io.Report.Plots;
 
-/// <summary>How well the tracker was heard: satellites used, HDOP, and the age of the newest believed fix, by time.</summary>
+/// <summary>
+/// How well the tracker was heard: satellites used, HDOP, and the age of the newest believed fix, by time.
+/// </summary>
 internal static class ReceiverPlot
 {
     // 99 and the like are a receiver's way to say that it has no fix.

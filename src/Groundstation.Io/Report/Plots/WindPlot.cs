@@ -29,7 +29,7 @@ internal static class WindPlot
         legend.LegendPlacement = LegendPlacement.Outside;
         legend.LegendOrientation = LegendOrientation.Horizontal;
         model.Legends.Add(legend);
-        return Plot.Draw("winds", "Wind speed with two standard deviations either side, and direction, by height.", model,
+        return Plot.Draw("winds", "Wind speed, with two standard deviations, and direction by height.", model,
             620);
 
         void Leg(string title, OxyColor color, MarkerType marker, WindBasis[] bases)
@@ -55,7 +55,8 @@ internal static class WindPlot
             }
 
             model.Series.Add(band);
-            LineSeries line = PlotStyle.Line(title, color, rows.Select(r => new DataPoint(r.Layer.Wind.SpeedMps, r.Z)), 1.3);
+            LineSeries line = PlotStyle.Line(title, color,
+                rows.Select(r => new DataPoint(r.Layer.Wind.SpeedMps, r.Z)), 1.3);
             (line.XAxisKey, line.MarkerType, line.MarkerSize, line.MarkerFill) = ("speed", marker, 1.8, color);
             model.Series.Add(line);
             ScatterSeries way = PlotStyle.Mark(null, marker, color, 3.6,
