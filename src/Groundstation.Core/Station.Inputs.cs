@@ -4,6 +4,7 @@ using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 
 namespace Groundstation.Core;
@@ -31,12 +32,14 @@ public sealed partial class Station
     private void BeginFlight()
     {
         _flight = new FlightTracker(_plan);
-        _flight.Winds.LayerDone = (utc, layer) => _log.Wind(utc, layer);
+        _flight.Winds.LayerDone = Log;
         _estimator = new LandingEstimator(_plan, _terrain);
         _landing = null;
         _track.Clear();
         _history.Clear();
     }
+
+    private void Log(Instant utc, WindLayer layer) => _log.Wind(utc, layer);
 
     /// <summary>
     /// The receiver's date has become known and is another one than the arrival stamp's, by which the first fixes were

@@ -15,11 +15,11 @@ public sealed partial class Station
     private const int RecentCount = 50;
     private const int EventCount = 200;
 
-    private readonly Thinned<Waypoint> _track = new(2000);
-    private readonly Thinned<(Instant Utc, GeoPoint Position)> _history = new(500);
-    private readonly Queue<Fix> _refused = new();
-    private readonly Queue<EventLine> _events = new();
-    private readonly List<LinkStatus> _links = [];
+    private Thinned<Waypoint> _track = new(2000);
+    private Thinned<(Instant Utc, GeoPoint Position)> _history = new(500);
+    private Queue<Fix> _refused = new();
+    private Queue<EventLine> _events = new();
+    private List<LinkStatus> _links = [];
     private Fix? _newest;
     private Phase _phase = Phase.Pad;
     private (long Believed, long Refused) _counts;

@@ -25,14 +25,14 @@ public sealed partial class Station
     public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
     private readonly FlightPlan _plan;
-    private readonly IFlightLog _log;
-    private readonly StationClock _clock = new();
-    private readonly List<SourceFixes> _sources = [];
+    private IFlightLog _log;
+    private StationClock _clock = new();
+    private List<SourceFixes> _sources = [];
     private readonly Func<GeoPoint, double?>? _terrain;
     private FlightTracker _flight;
     private LandingEstimator _estimator;
-    private readonly AlarmBoard _alarms = new(AlarmRules.All);
-    private readonly CalloutDesk _callouts;
+    private AlarmBoard _alarms = new(AlarmRules.All);
+    private CalloutDesk _callouts;
     private LandingEstimate? _landing;
     private Waypoint? _chase;
 

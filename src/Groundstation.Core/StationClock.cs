@@ -78,4 +78,7 @@ internal sealed class StationClock
 
     private static long Fraction(long ticks) =>
         ((ticks % TimeSpan.TicksPerSecond) + TimeSpan.TicksPerSecond) % TimeSpan.TicksPerSecond;
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public StationClock Copy() => (StationClock)MemberwiseClone();
 }

@@ -10,7 +10,7 @@ namespace Groundstation.Core;
 /// <param name="capacity">Most entries kept, ≥ 2.</param>
 internal sealed class Thinned<T>(int capacity)
 {
-    private readonly List<T> _kept = new(capacity);
+    private List<T> _kept = new(capacity);
     private int _stride = 1;
     private int _skipped;
     private ImmutableArray<T> _view = [];
@@ -37,4 +37,13 @@ internal sealed class Thinned<T>(int capacity)
 
     /// <summary>What is kept now, oldest first; made anew only after a change.</summary>
     public ImmutableArray<T> View => _view.IsDefault ? _view = [.. _kept] : _view;
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public Thinned<T> Copy()
+    {
+        var copy = (Thinned<T>)MemberwiseClone();
+        copy._kept = new List<T>(capacity);
+        copy._kept.AddRange(_kept);
+        return copy;
+    }
 }

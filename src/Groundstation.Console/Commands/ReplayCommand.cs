@@ -3,6 +3,7 @@ using System.Globalization;
 using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using Groundstation.Io.Desk;
 using Groundstation.Io.Folders;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
@@ -20,22 +21,32 @@ internal static class ReplayCommand
         { Description = "A recording (NMEA text), or a folder that holds one" };
         Option<string> rate = new("--rate")
         {
-            Description = "1 as it was, 10 ten times faster, any number above 0, max as fast as it goes",
+            Description = "1 as it was, 10 ten times faster, from 0.1 on, max as fast as it goes",
             HelpName = "1|10|max",
             DefaultValueFactory = _ => "1",
         };
         rate.Validators.Add(result =>
         {
             if (!TryRate(result.GetValueOrDefault<string>() ?? "", out _))
-                result.AddError("--rate takes a number above 0, up to 10000, or max");
+                result.AddError("--rate takes a number from 0.1 to 10000, or max");
         });
-        SessionOptions common = new(
-            "Folder for the flight's logs, made anew; default: none is written, with --headless flights/TIME");
-        StationCommand command = new("replay", "Replay a recorded flight.",
+        Option<string?> at = new("--at")
+        { Description = "Begin there: " + SeekTarget.Forms, HelpName = "MOMENT" };
+        at.Validators.Add(result =>
+        {
+            if (SeekTarget.Read(result.GetValueOrDefault<string>() ?? "") is null)
+                result.AddError("--at takes one of " + SeekTarget.Forms);
+        });
+        Option<bool> withoutActs = new("--without-acts")
+        { Description = "Leave out what the operator of that day did, so that all is still to do" };
+        SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with --headless "
+            + "flights/TIME. With a screen it is written on leaving, as a run without jumps would have written it");
+        StationCommand command = new("replay", "Replay a recorded flight; practise on it.",
             "groundstation replay recordings/silent-descent --rate 10",
+            "groundstation replay recordings/silent-descent --at burst",
             "groundstation replay received.nmea --headless --rate max --flight again")
         {
-            recording, rate, common.Plan, common.Flight, common.Headless, common.Ascii,
+            recording, rate, at, withoutActs, common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
@@ -45,21 +56,40 @@ internal static class ReplayCommand
             FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
             string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
             TryRate(parsed.GetRequiredValue(rate), out double? times);
-            Replay(path, plan, planFile, folder, times, screen, parsed.GetValue(common.Ascii), output);
+            RecordingReader reader = RecordingReader.Open(path.File);
+            using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
+            SessionOutcome outcome;
+            if (screen)
+            {
+                using TrainingDesk desk = new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery,
+                    parsed.GetValue(withoutActs));
+                if (parsed.GetValue(at) is { } moment) desk.Seek(SeekTarget.Read(moment)!);
+                SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
+                if (flight is not null) desk.Write(flight);
+                outcome = desk.Outcome(flight);
+            }
+            else
+            {
+                using ReplaySession session = new(reader, plan, flight, times, TimeProvider.System, null);
+                SessionRun.Headless(session.Run);
+                outcome = session.Outcome();
+            }
+
+            output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
+            output.Write(HeadlessSummary.Text(outcome));
             return 0;
         });
         return command;
     }
 
-    private static void Replay(RecordingPath path, FlightPlan plan, string? planFile, string? folder, double? rate,
-        bool screen, bool ascii, TextWriter output)
+    private static FlightFolder? OpenFolder(string? folder, string? planFile, FlightPlan plan, RecordingReader reader)
     {
-        RecordingReader reader = RecordingReader.Open(path.File);
         FlightFolder? flight = null;
         try
         {
             flight = folder is null ? null : FlightFolder.Open(folder, FolderUse.Replay);
             flight?.KeepPlan(planFile, plan);
+            return flight;
         }
         catch
         {
@@ -67,24 +97,6 @@ internal static class ReplayCommand
             reader.Dispose();
             throw;
         }
-
-        using ReplaySession session =
-            new(reader, plan, flight, rate, TimeProvider.System, screen ? SessionRun.SnapshotEvery : null);
-        if (screen)
-        {
-            SessionRun.OnScreen(new ReplayFeed(session, folder), stop =>
-            {
-                session.Run(stop);
-                session.Linger(stop);
-            }, ascii);
-        }
-        else
-        {
-            SessionRun.Headless(session.Run);
-        }
-
-        output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
-        output.Write(HeadlessSummary.Text(session.Outcome()));
     }
 
     /// <summary>Null stands for as fast as it goes.</summary>
@@ -93,7 +105,7 @@ internal static class ReplayCommand
         times = null;
         if (text == "max") return true;
         if (!double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number)
-            || number is not (> 0 and <= 10_000)) return false;
+            || number is not (>= 0.1 and <= 10_000)) return false;
         times = number;
         return true;
     }

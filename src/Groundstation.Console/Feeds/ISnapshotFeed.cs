@@ -16,8 +16,11 @@ internal sealed record FeedStatus
     /// <summary>Replay's rate in words: <c>10×</c>, <c>as fast as it goes</c>; empty when live.</summary>
     public string Rate { get; init; } = "";
 
-    /// <summary>Share of the recording replayed, 0–1; null when not known.</summary>
-    public double? Progress { get; init; }
+    /// <summary>The loop of a replay, in words; empty when there is none.</summary>
+    public string Loop { get; init; } = "";
+
+    /// <summary>What became of the newest jump of a replay; empty when there is nothing to say.</summary>
+    public string Said { get; init; } = "";
 
     /// <summary>The recording, or all sources, came to their end.</summary>
     public bool Ended { get; init; }
@@ -54,4 +57,22 @@ internal interface ISnapshotFeed
 
     /// <summary>Next faster (+1) or slower (−1) replay rate; live nothing happens.</summary>
     void ChangeRate(int step);
+
+    /// <summary>Holds a replay and goes one second on (+1) or back (−1); live nothing happens.</summary>
+    void StepSecond(int step)
+    {
+    }
+
+    /// <summary>Holds a replay and goes on to the next fix; live nothing happens.</summary>
+    void StepFix()
+    {
+    }
+
+    /// <summary>Marks the begin of a replay's loop, then its end, then ends it; live nothing happens.</summary>
+    void MarkLoop()
+    {
+    }
+
+    /// <summary>Goes to another moment of a replay; false when it is not understood. Live nothing happens.</summary>
+    bool GoTo(string typed) => false;
 }

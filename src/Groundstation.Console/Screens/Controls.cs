@@ -28,7 +28,8 @@ internal sealed class Controls(ISnapshotFeed feed)
 
         if (View.Help)
         {
-            View = View with { Help = false };
+            bool next = key is "?" or "h" && feed.Status.IsReplay && !View.HelpOnReplay;
+            View = View with { Help = next, HelpOnReplay = next };
             if (key is "?" or "h" or "Esc" or "Enter" or " ") return true;
         }
 
@@ -63,6 +64,10 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "space": feed.TogglePause(); break;
             case "<": feed.ChangeRate(-1); break;
             case ">": feed.ChangeRate(1); break;
+            case "t": Ask("go-to", "Go to", "T+1:10:00, 10:58:18, -30, burst …", true); break;
+            case "[ ]": feed.StepSecond(key == "]" ? 1 : -1); break;
+            case "e": feed.StepFix(); break;
+            case "r": feed.MarkLoop(); break;
             case "n": Ask("note", "Note for the log", "Enter keeps it, Esc drops it", true); break;
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
@@ -160,9 +165,15 @@ internal sealed class Controls(ISnapshotFeed feed)
             return;
         }
 
-        if (typed.Length == 0)
+        if (typed.Length == 0 || (prompt.Verb == "go-to" && feed.GoTo(typed)))
         {
             View = View with { Prompt = null };
+            return;
+        }
+
+        if (prompt.Verb == "go-to")
+        {
+            View = View with { Prompt = prompt with { Complaint = "or start, launch, silence, landed, alarm" } };
             return;
         }
 

@@ -96,15 +96,7 @@ internal static class Standing
     private static (string, Ink) SessionWords(FeedStatus status)
     {
         if (status.Fault.Length > 0) return ("NOT RECORDING: " + status.Fault, Ink.Warning);
-        if (status.IsReplay)
-        {
-            string share = status.Progress is { } p
-                ? string.Create(CultureInfo.InvariantCulture, $" {(int)(p * 100)} %") : "";
-            return status.Ended ? ("replay ended", Ink.Advisory)
-                : status.Paused ? ("replay HELD" + share, Ink.Advisory)
-                : ("replay " + status.Rate + share, Ink.Quiet);
-        }
-
+        if (status.IsReplay) return DeskWords.Of(status);
         if (status.Ended) return ("sources ended", Ink.Advisory);
         return status.Recording.Length > 0
             ? (string.Create(CultureInfo.InvariantCulture, $"recording, {status.Lines} lines"), Ink.Good)

@@ -69,6 +69,9 @@ internal sealed record View
     /// <summary>True while the list of keys covers the screen.</summary>
     public bool Help { get; init; }
 
+    /// <summary>True while that list shows the keys of a replay.</summary>
+    public bool HelpOnReplay { get; init; }
+
     /// <summary>What waits for an answer.</summary>
     public Prompt? Prompt { get; init; }
 

@@ -22,9 +22,11 @@ public sealed class AlarmBoard
             default, 0, null);
         public Instant? HoldsSince;
         public Instant? GoneSince;
+
+        public Slot Copy() => (Slot)MemberwiseClone();
     }
 
-    private readonly ImmutableArray<Slot> _slots;
+    private ImmutableArray<Slot> _slots;
     private int _order;
 
     /// <summary>A board with every alarm normal.</summary>
@@ -111,5 +113,13 @@ public sealed class AlarmBoard
     {
         slot.State = slot.State with { Phase = phase, Since = utc };
         return new(word, slot.State);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal AlarmBoard Copy()
+    {
+        var copy = (AlarmBoard)MemberwiseClone();
+        copy._slots = [.. _slots.Select(s => s.Copy())];
+        return copy;
     }
 }

@@ -19,7 +19,7 @@ public sealed class CalloutDesk(DisplayUnits units)
     private const double AscentCadenceS = 600;
     private const double DescentCadenceS = 180;
 
-    private readonly List<Callout> _all = [];
+    private List<Callout> _all = [];
     private Instant? _last;
     private GeoPoint? _lastPosition;
     private Phase _phase = Phase.Pad;
@@ -125,4 +125,12 @@ public sealed class CalloutDesk(DisplayUnits units)
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private static string Say(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal CalloutDesk Copy()
+    {
+        var copy = (CalloutDesk)MemberwiseClone();
+        copy._all = [.. _all];
+        return copy;
+    }
 }

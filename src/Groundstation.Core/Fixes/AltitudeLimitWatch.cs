@@ -61,4 +61,7 @@ internal sealed class AltitudeLimitWatch(FlightPlan plan)
         else if (Array.Find(Common, Near) is var limit and > 0)
             Suspected = new(limit, false, height, _since.Value);
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public AltitudeLimitWatch Copy() => (AltitudeLimitWatch)MemberwiseClone();
 }

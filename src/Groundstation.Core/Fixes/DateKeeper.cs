@@ -85,4 +85,7 @@ internal sealed class DateKeeper
             ? (said, DateOrigin.Receiver)
             : (said + Rollover * rollovers, DateOrigin.ReceiverRolledOver);
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public DateKeeper Copy() => (DateKeeper)MemberwiseClone();
 }

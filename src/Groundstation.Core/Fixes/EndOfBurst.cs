@@ -10,7 +10,7 @@ internal sealed class EndOfBurst(int agreeing)
 {
     private const int LateEpochs = 2;
 
-    private readonly List<int> _seen = new(32);
+    private List<int> _seen = new(32);
     private int _newest;
     private int _candidate;
     private int _agreed;
@@ -54,5 +54,13 @@ internal sealed class EndOfBurst(int agreeing)
         else if (_agreed >= agreeing)
             _learnt = _candidate;
         _seen.Clear();
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public EndOfBurst Copy()
+    {
+        var copy = (EndOfBurst)MemberwiseClone();
+        copy._seen = [.. _seen];
+        return copy;
     }
 }

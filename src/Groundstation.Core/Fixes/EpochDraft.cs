@@ -27,7 +27,7 @@ internal sealed class EpochDraft
     // Receivers print two to seven decimals of a minute, and some cut where others round: 0.01′ is 19 m.
     private const double SamePlaceM = 100;
 
-    private readonly List<int> _satellites = new(64);
+    private List<int> _satellites = new(64);
     private Part _placeFrom;
     private GeoPoint? _place;
     private HeightMsl? _height;
@@ -240,5 +240,13 @@ internal sealed class EpochDraft
     {
         SpeedMps ??= speedMps;
         CourseDeg ??= courseDeg;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public EpochDraft Copy()
+    {
+        var copy = (EpochDraft)MemberwiseClone();
+        copy._satellites = [.. _satellites];
+        return copy;
     }
 }

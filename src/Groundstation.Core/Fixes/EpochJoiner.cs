@@ -20,9 +20,10 @@ internal sealed class EpochJoiner(SourceId source, Action<Fix, TimeSpan> done)
     private const int AgreeingEnds = 3;
     private const int Remembered = 8;
 
-    private readonly DateKeeper _dates = new();
-    private readonly EndOfBurst _end = new(AgreeingEnds);
-    private readonly (TimeSpan Time, int Parts)[] _ended = new (TimeSpan, int)[Remembered];
+    private Action<Fix, TimeSpan> _done = done;
+    private DateKeeper _dates = new();
+    private EndOfBurst _end = new(AgreeingEnds);
+    private (TimeSpan Time, int Parts)[] _ended = new (TimeSpan, int)[Remembered];
     private int _endedCount;
     private EpochDraft _open = new();
     private EpochDraft _next = new();
@@ -200,10 +201,24 @@ internal sealed class EpochJoiner(SourceId source, Action<Fix, TimeSpan> done)
             {
                 (Instant utc, DateOrigin origin, TimeSpan off) =
                     _dates.Resolve(time, DateOf(draft), draft.Heard);
-                done(draft.ToFix(source, utc, origin), off);
+                _done(draft.ToFix(source, utc, origin), off);
             }
         }
 
         draft.Clear();
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    /// <param name="to">Takes its epochs.</param>
+    public EpochJoiner Copy(Action<Fix, TimeSpan> to)
+    {
+        var copy = (EpochJoiner)MemberwiseClone();
+        copy._done = to;
+        copy._dates = _dates.Copy();
+        copy._end = _end.Copy();
+        copy._ended = [.. _ended];
+        copy._open = _open.Copy();
+        copy._next = _next.Copy();
+        return copy;
     }
 }

@@ -29,8 +29,8 @@ public sealed class FixJudge
     private const double HeldBackS = 30;
 
     private readonly FlightPlan _plan;
-    private readonly FreezeWatch _freeze;
-    private readonly PressureCheck _pressure = new();
+    private FreezeWatch _freeze;
+    private PressureCheck _pressure = new();
     private Track? _track;
     private Track? _second;
     private Track? _givenUp;
@@ -170,5 +170,17 @@ public sealed class FixJudge
             return false;
         (_givenUp, _track, _second) = (_track, _second, null);
         return true;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FixJudge Copy()
+    {
+        var copy = (FixJudge)MemberwiseClone();
+        copy._freeze = _freeze.Copy();
+        copy._pressure = _pressure.Copy();
+        copy._track = _track?.Copy();
+        copy._second = _second?.Copy();
+        copy._givenUp = _givenUp?.Copy();
+        return copy;
     }
 }

@@ -173,4 +173,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
         run.Start = run.Start is { } start ? start with { Utc = start.Utc + by } : null;
         run.Newest = one ? run.Start : run.Newest is { } newest ? newest with { Utc = newest.Utc + by } : null;
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FreezeWatch Copy() => (FreezeWatch)MemberwiseClone();
 }

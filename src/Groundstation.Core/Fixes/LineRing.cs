@@ -9,8 +9,8 @@ internal sealed class LineRing
     private const int Lines = 64;
     private const int Width = 128;
 
-    private readonly byte[] _bytes = new byte[Lines * Width];
-    private readonly (int Length, RejectReason? Reason)[] _lines = new (int, RejectReason?)[Lines];
+    private byte[] _bytes = new byte[Lines * Width];
+    private (int Length, RejectReason? Reason)[] _lines = new (int, RejectReason?)[Lines];
     private long _written;
 
     public void Take(ReadOnlySpan<byte> text, RejectReason? reason)
@@ -34,5 +34,14 @@ internal sealed class LineRing
         }
 
         return lines.MoveToImmutable();
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public LineRing Copy()
+    {
+        var copy = (LineRing)MemberwiseClone();
+        copy._bytes = [.. _bytes];
+        copy._lines = [.. _lines];
+        return copy;
     }
 }

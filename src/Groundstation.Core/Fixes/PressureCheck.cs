@@ -84,4 +84,7 @@ internal sealed class PressureCheck
     }
 
     private static double HeightOf(double pa) => StandardAtmosphere.HeightFromPressure(pa);
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public PressureCheck Copy() => (PressureCheck)MemberwiseClone();
 }

@@ -13,9 +13,9 @@ internal sealed class ReceiverMonitor(SourceId source)
 {
     private const int WindowS = 60;
 
-    private readonly Bucket[] _buckets = new Bucket[WindowS];
-    private readonly long[] _rejected = new long[Enum.GetValues<RejectReason>().Length];
-    private readonly SkyView _sky = new();
+    private Bucket[] _buckets = new Bucket[WindowS];
+    private long[] _rejected = new long[Enum.GetValues<RejectReason>().Length];
+    private SkyView _sky = new();
     private Instant? _firstByte;
     private Instant? _lastByte;
     private Instant? _lastBelieved;
@@ -141,4 +141,14 @@ internal sealed class ReceiverMonitor(SourceId source)
     }
 
     private static long SecondOf(Instant at) => Math.DivRem(at.Ticks, TimeSpan.TicksPerSecond).Quotient;
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public ReceiverMonitor Copy()
+    {
+        var copy = (ReceiverMonitor)MemberwiseClone();
+        copy._buckets = [.. _buckets];
+        copy._rejected = [.. _rejected];
+        copy._sky = _sky.Copy();
+        return copy;
+    }
 }

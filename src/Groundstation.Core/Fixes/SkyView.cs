@@ -16,7 +16,7 @@ internal sealed class SkyView
 
     private readonly record struct Seen(int System, int Signal, SatelliteInView Satellite, Instant Heard);
 
-    private readonly Seen[] _seen = new Seen[Room];
+    private Seen[] _seen = new Seen[Room];
     private int _count;
 
     public void Take(in Sentence sentence, in Gsv message)
@@ -67,5 +67,13 @@ internal sealed class SkyView
         }
 
         return _count < Room ? _count++ : oldest;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public SkyView Copy()
+    {
+        var copy = (SkyView)MemberwiseClone();
+        copy._seen = [.. _seen];
+        return copy;
     }
 }

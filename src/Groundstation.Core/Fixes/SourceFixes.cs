@@ -12,14 +12,14 @@ namespace Groundstation.Core.Fixes;
 /// </summary>
 public sealed class SourceFixes : ISentenceSink
 {
-    private readonly SentenceStream _stream;
-    private readonly EpochJoiner _joiner;
-    private readonly FixJudge _judge;
-    private readonly ReceiverMonitor _monitor;
-    private readonly TelemetryKeeper _telemetry = new();
-    private readonly AltitudeLimitWatch _limit;
-    private readonly LineRing _lines = new();
-    private readonly Action<Fix> _completed;
+    private SentenceStream _stream;
+    private EpochJoiner _joiner;
+    private FixJudge _judge;
+    private ReceiverMonitor _monitor;
+    private TelemetryKeeper _telemetry = new();
+    private AltitudeLimitWatch _limit;
+    private LineRing _lines = new();
+    private Action<Fix> _completed;
     private Instant _now;
 
     /// <summary>A source from which nothing has been heard.</summary>
@@ -190,5 +190,21 @@ public sealed class SourceFixes : ISentenceSink
         else if (fix.Refused.HasFlag(RefusalReasons.FrozenAltitude))
             _limit.Without(fix.Heard);
         _completed(fix);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    /// <param name="completed">Takes its judged epochs; told from which source they come.</param>
+    internal SourceFixes Copy(Action<SourceFixes, Fix> completed)
+    {
+        var copy = (SourceFixes)MemberwiseClone();
+        copy._completed = fix => completed(copy, fix);
+        copy._stream = _stream.Copy();
+        copy._joiner = _joiner.Copy(copy.Joined);
+        copy._judge = _judge.Copy();
+        copy._monitor = _monitor.Copy();
+        copy._telemetry = _telemetry.Copy();
+        copy._limit = _limit.Copy();
+        copy._lines = _lines.Copy();
+        return copy;
     }
 }

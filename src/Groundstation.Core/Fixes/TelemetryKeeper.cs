@@ -107,4 +107,7 @@ internal sealed class TelemetryKeeper
             return hash;
         }
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public TelemetryKeeper Copy() => (TelemetryKeeper)MemberwiseClone();
 }

@@ -231,4 +231,12 @@ internal sealed class Track
 
     private static double Learn(double sigma, double square) =>
         Math.Clamp(Math.Sqrt(0.95 * sigma * sigma + 0.05 * Math.Min(square, 9 * sigma * sigma)), 0.05, 15);
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public Track Copy()
+    {
+        var copy = (Track)MemberwiseClone();
+        copy._older = [.. _older];
+        return copy;
+    }
 }

@@ -47,4 +47,7 @@ public sealed class AnchorMaker
         _first = null;
         return new Anchor(utc, mean, _height / _count, _count, _hdop);
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal AnchorMaker Copy() => (AnchorMaker)MemberwiseClone();
 }

@@ -53,4 +53,7 @@ public sealed class AscentRate
         }
         _last = anchor;
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal AscentRate Copy() => (AscentRate)MemberwiseClone();
 }

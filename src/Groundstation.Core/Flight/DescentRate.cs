@@ -21,11 +21,11 @@ public sealed class DescentRate
     /// </summary>
     private static readonly ImmutableArray<(double Share, double Weight)> Walks = [(0.01, 0.85), (0.05, 0.15)];
 
-    private readonly FallHypothesis[] _hypotheses;
-    private readonly double[] _logWeights;
-    private readonly double[] _weights;
+    private FallHypothesis[] _hypotheses;
+    private double[] _logWeights;
+    private double[] _weights;
     private readonly double _planLn, _planSigma;
-    private readonly double[] _mean = new double[FallState.Size];
+    private double[] _mean = new double[FallState.Size];
     private Anchor? _last;
     private double? _lastRate;
     private double _sounded = double.NaN;
@@ -228,5 +228,16 @@ public sealed class DescentRate
             _weights[i] /= sum;
             for (int j = 0; j < _mean.Length; j++) _mean[j] += _weights[i] * _hypotheses[i].Mean[j];
         }
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal DescentRate Copy()
+    {
+        var copy = (DescentRate)MemberwiseClone();
+        copy._hypotheses = [.. _hypotheses.Select(h => h.Copy())];
+        copy._logWeights = [.. _logWeights];
+        copy._weights = [.. _weights];
+        copy._mean = [.. _mean];
+        return copy;
     }
 }

@@ -13,8 +13,8 @@ internal sealed class FallHypothesis
 
     private readonly double _noise;
     private readonly double _walk;
-    private readonly double[] _row = new double[N];
-    private readonly double[] _gain = new double[N];
+    private double[] _row = new double[N];
+    private double[] _gain = new double[N];
 
     /// <param name="noise">Noise as a multiple of the usual.</param>
     /// <param name="walk">Variance a second of ln(descent rate).</param>
@@ -29,9 +29,9 @@ internal sealed class FallHypothesis
     /// <summary>Variance a second of ln(descent rate).</summary>
     public double Walk => _walk;
 
-    public double[] Mean { get; } = new double[N];
+    public double[] Mean { get; private set; } = new double[N];
 
-    public double[] Covariance { get; } = new double[N * N];
+    public double[] Covariance { get; private set; } = new double[N * N];
 
     /// <summary>Innovation of the newest step in standard deviations.</summary>
     public double Innovation { get; private set; }
@@ -146,5 +146,16 @@ internal sealed class FallHypothesis
         for (int j = 0; j < N; j++) Covariance[index * N + j] = Covariance[j * N + index] = 0;
         Covariance[index * N + index] = variance;
         Mean[index] = 0;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FallHypothesis Copy()
+    {
+        var copy = (FallHypothesis)MemberwiseClone();
+        copy._row = [.. _row];
+        copy._gain = [.. _gain];
+        copy.Mean = [.. Mean];
+        copy.Covariance = [.. Covariance];
+        return copy;
     }
 }

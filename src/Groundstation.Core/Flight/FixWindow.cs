@@ -12,7 +12,7 @@ internal sealed class FixWindow
     private const int Capacity = 320;
     private const double ThinS = 0.45;
 
-    private readonly Fix?[] _ring = new Fix?[Capacity];
+    private Fix?[] _ring = new Fix?[Capacity];
     private int _next, _count;
 
     public int Count => _count;
@@ -82,5 +82,13 @@ internal sealed class FixWindow
             means[i] /= counts[i];
         }
         return true;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FixWindow Copy()
+    {
+        var copy = (FixWindow)MemberwiseClone();
+        copy._ring = [.. _ring];
+        return copy;
     }
 }

@@ -12,8 +12,8 @@ namespace Groundstation.Core.Flight;
 public sealed class FlightTracker
 {
     private readonly FlightPlan _plan;
-    private readonly PhaseRecognition _phase = new();
-    private readonly AnchorMaker _anchors = new();
+    private PhaseRecognition _phase = new();
+    private AnchorMaker _anchors = new();
     private Telemetry _telemetry = Telemetry.None;
     private Fix? _newest;
 
@@ -29,13 +29,13 @@ public sealed class FlightTracker
     /// <summary>
     /// The wind by height. Set its <see cref="WindColumn.LayerDone"/> for the rows of <c>winds.csv</c>.
     /// </summary>
-    public WindColumn Winds { get; }
+    public WindColumn Winds { get; private set; }
 
     /// <summary>The fall.</summary>
-    public DescentRate Descent { get; }
+    public DescentRate Descent { get; private set; }
 
     /// <summary>The climb.</summary>
-    public AscentRate Ascent { get; }
+    public AscentRate Ascent { get; private set; }
 
     /// <summary>Phase by the fixes.</summary>
     public Phase Phase => _phase.Phase;
@@ -170,4 +170,16 @@ public sealed class FlightTracker
     private Waypoint? PlanPad() =>
         _plan.LaunchSite is { } site && _newest is null
             ? new Waypoint(default, site, _plan.LaunchHeight ?? new HeightMsl(0)) : null;
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal FlightTracker Copy()
+    {
+        var copy = (FlightTracker)MemberwiseClone();
+        copy._phase = _phase.Copy();
+        copy._anchors = _anchors.Copy();
+        copy.Winds = Winds.Copy();
+        copy.Descent = Descent.Copy();
+        copy.Ascent = Ascent.Copy();
+        return copy;
+    }
 }

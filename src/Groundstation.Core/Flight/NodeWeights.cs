@@ -6,11 +6,11 @@ namespace Groundstation.Core.Flight;
 /// </summary>
 public sealed class NodeWeights
 {
-    private readonly double[] _moment = new double[WindNodes.Count];
-    private readonly double[] _mean = new double[WindNodes.Count];
+    private double[] _moment = new double[WindNodes.Count];
+    private double[] _mean = new double[WindNodes.Count];
 
     /// <summary>Seconds at each node.</summary>
-    public double[] Seconds { get; } = new double[WindNodes.Count];
+    public double[] Seconds { get; private set; } = new double[WindNodes.Count];
 
     /// <summary>Lowest node with time on it.</summary>
     public int First { get; private set; } = int.MaxValue;
@@ -49,5 +49,15 @@ public sealed class NodeWeights
     {
         for (int i = First; i <= Last; i++) _mean[i] = Seconds[i] > 0 ? _moment[i] / Seconds[i] : 0;
         return _mean;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal NodeWeights Copy()
+    {
+        var copy = (NodeWeights)MemberwiseClone();
+        copy._moment = [.. _moment];
+        copy._mean = [.. _mean];
+        copy.Seconds = [.. Seconds];
+        return copy;
     }
 }

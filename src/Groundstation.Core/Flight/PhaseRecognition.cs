@@ -22,7 +22,7 @@ internal sealed class PhaseRecognition
     /// <summary>Fall below the highest fix that makes a descent, m: balloons bob by some metres.</summary>
     private const double FallM = 60;
 
-    private readonly FixWindow _window = new();
+    private FixWindow _window = new();
     private double _padLat, _padLon, _padHeight;
     private int _padCount;
     private double _lowestSince = double.PositiveInfinity;
@@ -246,4 +246,12 @@ internal sealed class PhaseRecognition
     }
 
     private static Waypoint At(Fix fix) => new(fix.Utc, fix.Position!.Value, fix.Height!.Value);
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public PhaseRecognition Copy()
+    {
+        var copy = (PhaseRecognition)MemberwiseClone();
+        copy._window = _window.Copy();
+        return copy;
+    }
 }

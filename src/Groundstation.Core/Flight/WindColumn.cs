@@ -39,19 +39,19 @@ public sealed partial class WindColumn
     /// </summary>
     private const double LongestGapS = 600;
 
-    private readonly WindHypothesis[] _hypotheses;
-    private readonly double[] _logWeights;
-    private readonly double[] _weights;
-    private readonly Instant?[] _measured = new Instant?[WindNodes.Count];
-    private readonly WindBasis[] _basis = new WindBasis[WindNodes.Count];
-    private readonly NodeWeights _path = new();
-    private readonly double[] _mean = new double[2 * WindNodes.Count];
+    private WindHypothesis[] _hypotheses;
+    private double[] _logWeights;
+    private double[] _weights;
+    private Instant?[] _measured = new Instant?[WindNodes.Count];
+    private WindBasis[] _basis = new WindBasis[WindNodes.Count];
+    private NodeWeights _path = new();
+    private double[] _mean = new double[2 * WindNodes.Count];
     private readonly bool _forecast;
     private Anchor? _last;
     private int _layer = -1;
     private Instant _aged;
-    private readonly double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
-    private readonly double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
+    private double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
+    private double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
     private bool _meanFresh, _averageFresh;
 
     /// <summary>A column that knows the plan's forecast, or only climatology.</summary>
@@ -285,5 +285,22 @@ public sealed partial class WindColumn
                 h.North[i] = low.Wind.NorthMps + f * (high.Wind.NorthMps - low.Wind.NorthMps);
             }
         }
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal WindColumn Copy()
+    {
+        var copy = (WindColumn)MemberwiseClone();
+        copy._hypotheses = [.. _hypotheses.Select(h => h.Copy())];
+        copy._logWeights = [.. _logWeights];
+        copy._weights = [.. _weights];
+        copy._measured = [.. _measured];
+        copy._basis = [.. _basis];
+        copy._path = _path.Copy();
+        copy._mean = [.. _mean];
+        copy._averageCovariance = [.. _averageCovariance];
+        copy._averageChange = [.. _averageChange];
+        copy.LayerDone = null;
+        return copy;
     }
 }

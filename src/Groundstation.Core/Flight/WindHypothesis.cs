@@ -7,7 +7,7 @@ namespace Groundstation.Core.Flight;
 /// </summary>
 internal sealed class WindHypothesis
 {
-    private readonly double[] _place = new double[WindNodes.Count];
+    private double[] _place = new double[WindNodes.Count];
     private double _placeVariance, _placeEast, _placeNorth;
 
     /// <param name="changeRate">Variance a second by which each component walks, m²/s³.</param>
@@ -25,11 +25,11 @@ internal sealed class WindHypothesis
     public double[] Change { get; }
 
     /// <summary>Covariance of one component over the nodes, row by row, m²/s².</summary>
-    public double[] Covariance { get; }
+    public double[] Covariance { get; private set; }
 
-    public double[] East { get; } = new double[WindNodes.Count];
+    public double[] East { get; private set; } = new double[WindNodes.Count];
 
-    public double[] North { get; } = new double[WindNodes.Count];
+    public double[] North { get; private set; } = new double[WindNodes.Count];
 
     /// <summary>Starts a stretch at an anchor whose place has this variance.</summary>
     public void Begin(double placeVariance)
@@ -92,5 +92,16 @@ internal sealed class WindHypothesis
         _placeNorth = _placeNorth + innovationNorth * variance / sum - north;
         _placeVariance = variance * kept;
         return likelihood;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public WindHypothesis Copy()
+    {
+        var copy = (WindHypothesis)MemberwiseClone();
+        copy._place = [.. _place];
+        copy.Covariance = [.. Covariance];
+        copy.East = [.. East];
+        copy.North = [.. North];
+        return copy;
     }
 }

@@ -14,7 +14,7 @@ internal sealed class CauseShares
     ];
 
     private const int Parts = 6;
-    private readonly double[] _sums = new double[Parts * 3];
+    private double[] _sums = new double[Parts * 3];
     private int _count;
 
     public void Clear()
@@ -66,5 +66,13 @@ internal sealed class CauseShares
         if (_count == 0) return 0;
         double e = _sums[part * 3] / _count, n = _sums[part * 3 + 1] / _count;
         return Math.Max(_sums[part * 3 + 2] / _count - e * e - n * n, 0);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public CauseShares Copy()
+    {
+        var copy = (CauseShares)MemberwiseClone();
+        copy._sums = [.. _sums];
+        return copy;
     }
 }

@@ -5,9 +5,9 @@ namespace Groundstation.Core.Landing;
 /// <summary>A climb at a steady rate through a wind column: seconds, metres east and north from the start up to each level.</summary>
 internal sealed class ClimbTable
 {
-    private readonly double[] _seconds = new double[Levels.Count];
-    private readonly double[] _east = new double[Levels.Count];
-    private readonly double[] _north = new double[Levels.Count];
+    private double[] _seconds = new double[Levels.Count];
+    private double[] _east = new double[Levels.Count];
+    private double[] _north = new double[Levels.Count];
     private int _first;
 
     public double StartM { get; private set; }
@@ -41,5 +41,15 @@ internal sealed class ClimbTable
         }
         return (low * _seconds[level - 1] + high * _seconds[level], low * _east[level - 1] + high * _east[level],
             low * _north[level - 1] + high * _north[level]);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public ClimbTable Copy()
+    {
+        var copy = (ClimbTable)MemberwiseClone();
+        copy._seconds = [.. _seconds];
+        copy._east = [.. _east];
+        copy._north = [.. _north];
+        return copy;
     }
 }

@@ -10,11 +10,11 @@ internal sealed class FallSpread
 {
     private const int N = FallState.Size;
 
-    private readonly double[] _east = new double[N];
-    private readonly double[] _north = new double[N];
-    private readonly double[] _seconds = new double[N];
-    private readonly double[] _roots = new double[8 * 16];
-    private readonly double[] _means = new double[8 * 4];
+    private double[] _east = new double[N];
+    private double[] _north = new double[N];
+    private double[] _seconds = new double[N];
+    private double[] _roots = new double[8 * 16];
+    private double[] _means = new double[8 * 4];
 
     /// <summary>Takes the fall's path: for each level's step its height, seconds and wind.</summary>
     public void Begin()
@@ -127,5 +127,17 @@ internal sealed class FallSpread
                 else root[i * 4 + j] = root[j * 4 + j] > 0 ? s / root[j * 4 + j] : 0;
             }
         }
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FallSpread Copy()
+    {
+        var copy = (FallSpread)MemberwiseClone();
+        copy._east = [.. _east];
+        copy._north = [.. _north];
+        copy._seconds = [.. _seconds];
+        copy._roots = [.. _roots];
+        copy._means = [.. _means];
+        return copy;
     }
 }

@@ -16,9 +16,9 @@ namespace Groundstation.Core.Landing;
 /// </remarks>
 public sealed class FallTable
 {
-    private readonly double[] _seconds = new double[Levels.Count];
-    private readonly double[] _east = new double[Levels.Count];
-    private readonly double[] _north = new double[Levels.Count];
+    private double[] _seconds = new double[Levels.Count];
+    private double[] _east = new double[Levels.Count];
+    private double[] _north = new double[Levels.Count];
     private int _top;
 
     /// <summary>Where the fall starts, metres above mean sea level.</summary>
@@ -86,5 +86,15 @@ public sealed class FallTable
         double high = Math.Max(upper, 0), low = 1 - high;
         return (low * _seconds[level] + high * _seconds[level + 1], low * _east[level] + high * _east[level + 1],
             low * _north[level] + high * _north[level + 1]);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public FallTable Copy()
+    {
+        var copy = (FallTable)MemberwiseClone();
+        copy._seconds = [.. _seconds];
+        copy._east = [.. _east];
+        copy._north = [.. _north];
+        return copy;
     }
 }

@@ -58,4 +58,7 @@ public sealed class GroundHeight(FlightPlan plan, Func<GeoPoint, double?>? terra
         // Nothing known: half of all land lies below 350 m; sea level is what receivers are given to.
         return new(0, 300);
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal GroundHeight Copy() => (GroundHeight)MemberwiseClone();
 }

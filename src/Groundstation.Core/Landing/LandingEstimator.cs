@@ -22,14 +22,14 @@ public sealed class LandingEstimator
     private const double Half = 1.1774, Most = 2.4477;
 
     private readonly FlightPlan _plan;
-    private readonly GroundHeight _ground;
-    private readonly Outlook _outlook;
-    private readonly ClimbTable _climb = new();
-    private readonly FallTable _fall = new();
-    private readonly Route _route = new();
-    private readonly double[] _east = new double[Levels.Count];
-    private readonly double[] _north = new double[Levels.Count];
-    private readonly double[] _speedSquared = new double[Levels.Count];
+    private GroundHeight _ground;
+    private Outlook _outlook;
+    private ClimbTable _climb = new();
+    private FallTable _fall = new();
+    private Route _route = new();
+    private double[] _east = new double[Levels.Count];
+    private double[] _north = new double[Levels.Count];
+    private double[] _speedSquared = new double[Levels.Count];
     private Projection? _newest;
     private Fix? _of;
     private int _cast = -1;
@@ -174,5 +174,20 @@ public sealed class LandingEstimator
         if (flight.Winds.LastWind is not { } wind) return null;
         double distance = wind.SpeedMps * _route.EndS;
         return Geodesic.Direct(place, (wind.FromDeg + 180) % 360, distance);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal LandingEstimator Copy()
+    {
+        var copy = (LandingEstimator)MemberwiseClone();
+        copy._ground = _ground.Copy();
+        copy._outlook = _outlook.Copy();
+        copy._climb = _climb.Copy();
+        copy._fall = _fall.Copy();
+        copy._route = _route.Copy();
+        copy._east = [.. _east];
+        copy._north = [.. _north];
+        copy._speedSquared = [.. _speedSquared];
+        return copy;
     }
 }

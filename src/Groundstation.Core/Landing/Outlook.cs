@@ -22,14 +22,14 @@ internal sealed class Outlook(FlightPlan plan)
     private const double GustMps = 0.6, GustS = 10, GustDepthM = 800;
 
     private readonly Draws _draws = new(plan.Seed);
-    private readonly Scatter _scatter = new();
-    private readonly FallSpread _spread = new();
-    private readonly NodeWeights _path = new();
-    private readonly double[] _sigma = new double[Draws.BurstClasses * MostSuppositions];
-    private readonly (double EastM, double NorthM)[] _off =
+    private Scatter _scatter = new();
+    private FallSpread _spread = new();
+    private NodeWeights _path = new();
+    private double[] _sigma = new double[Draws.BurstClasses * MostSuppositions];
+    private (double EastM, double NorthM)[] _off =
         new (double EastM, double NorthM)[Draws.BurstClasses * MostSuppositions];
-    private readonly double[] _byNode = new double[WindNodes.Count];
-    private readonly CauseShares _causes = new();
+    private double[] _byNode = new double[WindNodes.Count];
+    private CauseShares _causes = new();
 
     /// <summary>Mean of the members against the expected landing, metres and seconds.</summary>
     public (double EastM, double NorthM, double Seconds) Mean { get; private set; }
@@ -186,5 +186,19 @@ internal sealed class Outlook(FlightPlan plan)
             if (u < 0) break;
         }
         return i;
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public Outlook Copy()
+    {
+        var copy = (Outlook)MemberwiseClone();
+        copy._scatter = _scatter.Copy();
+        copy._spread = _spread.Copy();
+        copy._path = _path.Copy();
+        copy._sigma = [.. _sigma];
+        copy._off = [.. _off];
+        copy._byNode = [.. _byNode];
+        copy._causes = _causes.Copy();
+        return copy;
     }
 }

@@ -12,9 +12,9 @@ namespace Groundstation.Core.Landing;
 public sealed class Route
 {
     private const int Most = 2 * Levels.Count + 4;
-    private readonly GeoPoint[] _place = new GeoPoint[Most];
-    private readonly double[] _height = new double[Most];
-    private readonly double[] _seconds = new double[Most];
+    private GeoPoint[] _place = new GeoPoint[Most];
+    private double[] _height = new double[Most];
+    private double[] _seconds = new double[Most];
     private int _count, _top;
 
     /// <summary>Seconds from the start to the top; 0 when there is no climb.</summary>
@@ -148,5 +148,15 @@ public sealed class Route
     {
         (double east, double north) = LocalFrame.Between(a, b, 0);
         return LocalFrame.Move(a, share * east, share * north, 0);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal Route Copy()
+    {
+        var copy = (Route)MemberwiseClone();
+        copy._place = [.. _place];
+        copy._height = [.. _height];
+        copy._seconds = [.. _seconds];
+        return copy;
     }
 }

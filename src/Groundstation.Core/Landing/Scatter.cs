@@ -3,13 +3,13 @@ namespace Groundstation.Core.Landing;
 /// <summary>The ensemble's landing places in metres east and north of a point, and the ellipses that hold shares of them.</summary>
 internal sealed class Scatter
 {
-    private readonly double[] _distance = new double[Draws.Count];
+    private double[] _distance = new double[Draws.Count];
 
-    public double[] East { get; } = new double[Draws.Count];
+    public double[] East { get; private set; } = new double[Draws.Count];
 
-    public double[] North { get; } = new double[Draws.Count];
+    public double[] North { get; private set; } = new double[Draws.Count];
 
-    public double[] Seconds { get; } = new double[Draws.Count];
+    public double[] Seconds { get; private set; } = new double[Draws.Count];
 
     /// <summary>Mean place and time.</summary>
     public (double EastM, double NorthM, double Seconds) Mean()
@@ -58,5 +58,16 @@ internal sealed class Scatter
             return new SearchArea(major * scale, minor * scale, azimuth >= 180 ? 0 : azimuth);
         }
         return (Of(0.5), Of(0.95));
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public Scatter Copy()
+    {
+        var copy = (Scatter)MemberwiseClone();
+        copy._distance = [.. _distance];
+        copy.East = [.. East];
+        copy.North = [.. North];
+        copy.Seconds = [.. Seconds];
+        return copy;
     }
 }

@@ -30,9 +30,9 @@ public sealed partial class SentenceStream
 
     private readonly SourceId _source;
     private readonly bool _allowNoChecksum;
-    private readonly byte[] _pending = new byte[LineCap];
-    private readonly byte[] _tag = new byte[LineCap];
-    private readonly ushort[] _commas = new ushort[SentenceScan.CommaRoom];
+    private byte[] _pending = new byte[LineCap];
+    private byte[] _tag = new byte[LineCap];
+    private ushort[] _commas = new ushort[SentenceScan.CommaRoom];
     private int _pendingLength;
     private int _tagLength;
     private bool _cut; // the stretch went over the cap; what follows is the rest of it
@@ -199,5 +199,15 @@ public sealed partial class SentenceStream
         Line,
         NextStart,
         Silence,
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal SentenceStream Copy()
+    {
+        var copy = (SentenceStream)MemberwiseClone();
+        copy._pending = [.. _pending];
+        copy._tag = [.. _tag];
+        copy._commas = [.. _commas];
+        return copy;
     }
 }

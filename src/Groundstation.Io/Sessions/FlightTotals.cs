@@ -12,7 +12,8 @@ namespace Groundstation.Io.Sessions;
 /// <param name="next">Takes the rows; null: nobody.</param>
 internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
 {
-    private readonly List<(string Id, Severity Severity, int Count)> _raised = [];
+    private IFlightLog? _next = next;
+    private List<(string Id, Severity Severity, int Count)> _raised = [];
 
     /// <summary>Fixes believed.</summary>
     public long Believed { get; private set; }
@@ -36,17 +37,17 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
             Believed++;
         else
             Refused++;
-        next?.Fix(fix);
+        _next?.Fix(fix);
     }
 
     /// <inheritdoc/>
-    public void Wind(Instant utc, in WindLayer layer) => next?.Wind(utc, layer);
+    public void Wind(Instant utc, in WindLayer layer) => _next?.Wind(utc, layer);
 
     /// <inheritdoc/>
     void IFlightLog.Landing(LandingEstimate estimate)
     {
         Landing = estimate;
-        next?.Landing(estimate);
+        _next?.Landing(estimate);
     }
 
     /// <inheritdoc/>
@@ -61,13 +62,22 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
                 _raised[i] = _raised[i] with { Count = _raised[i].Count + 1 };
         }
 
-        next?.Alarm(utc, change, alarm);
+        _next?.Alarm(utc, change, alarm);
     }
 
     /// <inheritdoc/>
     public void Callout(Callout callout)
     {
         Callouts = Math.Max(Callouts, callout.Number);
-        next?.Callout(callout);
+        _next?.Callout(callout);
+    }
+
+    /// <summary>A copy that counts on by itself.</summary>
+    /// <param name="to">Takes its rows.</param>
+    public FlightTotals Copy(IFlightLog? to)
+    {
+        var copy = (FlightTotals)MemberwiseClone();
+        (copy._next, copy._raised) = (to, [.. _raised]);
+        return copy;
     }
 }

@@ -153,16 +153,19 @@ public sealed class ReplaySession : IDisposable
     }
 
     /// <summary>What came of it. After <see cref="Run"/>.</summary>
-    public SessionOutcome Outcome()
+    public SessionOutcome Outcome() => new(_runner.Newest, _runner.Totals, _folder, NotesOn(_reader));
+
+    /// <summary>What is to be said of a recording that has been read to its end.</summary>
+    internal static List<string> NotesOn(RecordingReader reader)
     {
-        List<string> notes = [$"{_reader.Path}: {_reader.TimeBasis}"];
-        if (_reader.Comments > 0)
-            notes.Add($"{_reader.Path}: {_reader.Comments} comment lines passed over");
-        if (_reader.Damaged > 0)
-            notes.Add($"{_reader.Path}: {_reader.Damaged} damaged lines of the station's own");
-        if (_reader.TornEnd)
-            notes.Add($"{_reader.Path}: its last line is torn");
-        return new SessionOutcome(_runner.Newest, _runner.Totals, _folder, notes);
+        List<string> notes = [$"{reader.Path}: {reader.TimeBasis}"];
+        if (reader.Comments > 0)
+            notes.Add($"{reader.Path}: {reader.Comments} comment lines passed over");
+        if (reader.Damaged > 0)
+            notes.Add($"{reader.Path}: {reader.Damaged} damaged lines of the station's own");
+        if (reader.TornEnd)
+            notes.Add($"{reader.Path}: its last line is torn");
+        return notes;
     }
 
     /// <inheritdoc/>

@@ -163,9 +163,9 @@ public class ScreenTests
     [Fact]
     public void A_replay_shows_its_rate_and_its_keys()
     {
-        FeedStatus status = new() { IsReplay = true, Rate = "10×", Progress = 0.42 };
+        FeedStatus status = new() { IsReplay = true, Rate = "10×", Loop = "loop from 10:00:00Z" };
         string text = Paint(DemoSnapshots.Ascent(), new View(), 80, 24, status);
-        Assert.Contains("replay 10× 42 %", text);
+        Assert.Contains("replay 10×, loop from 10:00:00Z", text);
         Assert.Contains("space hold", text);
         Assert.Contains("replay HELD", Paint(DemoSnapshots.Ascent(), new View(), 80, 24,
             status with { Paused = true }));

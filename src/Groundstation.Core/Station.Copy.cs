@@ -1,0 +1,34 @@
+using Groundstation.Core.Fixes;
+
+namespace Groundstation.Core;
+
+/// <summary>
+/// A station can be copied at any moment: a replay keeps copies, so that it can go back without beginning anew.
+/// </summary>
+public sealed partial class Station
+{
+    /// <summary>
+    /// A station that stands where this one stands and goes its own way from here: the two share nothing that changes, so
+    /// that each may run on a thread of its own. Every class that holds state has a <c>Copy</c>; a test looks through all
+    /// fields for one that was forgotten.
+    /// </summary>
+    /// <param name="log">Takes the rows of the copy.</param>
+    public Station Copy(IFlightLog log)
+    {
+        var copy = (Station)MemberwiseClone();
+        copy._log = log;
+        copy._clock = _clock.Copy();
+        copy._sources = [.. _sources.Select(s => s.Copy(copy.Completed))];
+        copy._flight = _flight.Copy();
+        copy._flight.Winds.LayerDone = copy.Log;
+        copy._estimator = _estimator.Copy();
+        copy._alarms = _alarms.Copy();
+        copy._callouts = _callouts.Copy();
+        copy._track = _track.Copy();
+        copy._history = _history.Copy();
+        copy._refused = new Queue<Fix>(_refused);
+        copy._events = new Queue<EventLine>(_events);
+        copy._links = [.. _links];
+        return copy;
+    }
+}
