@@ -65,7 +65,13 @@ internal static class ReplayCommand
                     parsed.GetValue(withoutActs));
                 if (parsed.GetValue(at) is { } moment) desk.Seek(SeekTarget.Read(moment)!);
                 SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
-                if (flight is not null) desk.Write(flight);
+                if (flight is not null)
+                {
+                    output.Write($"writing {folder} …\n");
+                    output.Flush();
+                    desk.Write(flight);
+                }
+
                 outcome = desk.Outcome(flight);
             }
             else

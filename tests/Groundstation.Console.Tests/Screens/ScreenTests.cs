@@ -138,8 +138,10 @@ public class ScreenTests
     [Fact]
     public void Help_lists_every_key_at_the_smallest_size()
     {
-        string text = Paint(DemoSnapshots.Descent(), new View { Help = true }, 80, 24,
-            new FeedStatus { IsReplay = true });
+        FeedStatus replay = new() { IsReplay = true };
+        string text = Paint(DemoSnapshots.Descent(), new View { Help = true }, 80, 24, replay);
+        Assert.Contains("? the replay's keys", text);
+        text += Paint(DemoSnapshots.Descent(), new View { Help = true, HelpOnReplay = true }, 80, 24, replay);
         foreach (KeyUse use in Keys.All)
         {
             Assert.True(text.Contains(use.Does, StringComparison.Ordinal), $"no \"{use.Does}\" in\n{text}");
