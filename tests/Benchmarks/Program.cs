@@ -8,6 +8,10 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
     ["estimate"] = EstimateBenchmark.Run,
     ["inspect"] = InspectBenchmark.Run,
     ["fuzz-sentences"] = SentenceFuzz.Run,
+    ["start-up"] = SmallMachines.StartUp,
+    ["latency"] = SmallMachines.Latency,
+    ["ten-hertz"] = SmallMachines.TenHertz,
+    ["long-replay"] = SmallMachines.LongReplay,
 };
 
 if (args.Length > 0 && benchmarks.TryGetValue(args[0], out var run)) return run(args[1..]);
