@@ -14,6 +14,17 @@ public sealed partial class Station
 {
     private IEnumerable<SourceFixes> Trackers => _sources.Where(s => s.Source != SourceId.Chase);
 
+    private Telemetry? NewestTelemetry
+    {
+        get
+        {
+            Telemetry? newest = null;
+            foreach (SourceFixes source in Trackers)
+                if (source.Telemetry is { Heard: { } heard } told && (newest is null || heard > newest.Heard)) newest = told;
+            return newest;
+        }
+    }
+
     private HeightMsl? AltitudeLimit => Trackers.Select(s => s.AltitudeLimitSuspected).FirstOrDefault(l => l is not null)
         is { } limit ? new HeightMsl(limit.LimitM) : null;
 

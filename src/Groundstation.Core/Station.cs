@@ -25,9 +25,10 @@ public sealed partial class Station
     public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
     private readonly FlightPlan _plan;
-    private IFlightLog _log;
-    private StationClock _clock = new();
-    private List<SourceFixes> _sources = [];
+    private readonly IFlightLog _log;
+    private readonly StationClock _clock = new();
+    private readonly List<SourceFixes> _sources = [];
+    private readonly SourceJoiner _epochs;
     private readonly Func<GeoPoint, double?>? _terrain;
     private FlightTracker _flight;
     private LandingEstimator _estimator;
@@ -46,6 +47,7 @@ public sealed partial class Station
     public Station(FlightPlan plan, IFlightLog log, Func<GeoPoint, double?>? terrain = null)
     {
         (_plan, _log, _terrain) = (plan, log, terrain);
+        _epochs = new SourceJoiner(Epoch);
         _callouts = new CalloutDesk(plan.Units);
         BeginFlight();
     }
@@ -56,13 +58,18 @@ public sealed partial class Station
         Tick(at);
         if (source != SourceId.Chase) _lastBytes = at;
         From(source).Push(at, bytes);
+        _epochs.Release(at);
     }
 
     /// <summary>A link was opened, lost, or ended. What is pending from a source that can send no more is completed.</summary>
     public void Link(LinkStatus status)
     {
         Tick(status.Since);
-        if (status.State is LinkState.Lost or LinkState.Ended) From(status.Source).Flush(status.Since);
+        if (status.State is LinkState.Lost or LinkState.Ended)
+        {
+            From(status.Source).Flush(status.Since);
+            _epochs.Gone(status.Source, status.Since);
+        }
         Remember(status);
     }
 
@@ -82,23 +89,32 @@ public sealed partial class Station
         foreach (Instant second in _clock.SecondsUpTo(at, LongestTicking))
         {
             foreach (SourceFixes source in _sources) source.Tick(second);
+            _epochs.Release(second);
             if (SilentRowDue()) Estimate(_clock.Utc);
             Watch();
         }
     }
 
-    /// <summary>One epoch, believed or not: from a source's sentences into the flight and the landing estimate.</summary>
+    /// <summary>One epoch of one source, believed or not. The tracker's may have been heard by several.</summary>
     private void Completed(SourceFixes source, Fix fix)
     {
-        _log.Fix(fix);
-        if (source.Source == SourceId.Chase)
+        if (source.Source != SourceId.Chase)
         {
-            if (fix is { Believed: true, Position: { } car }) _chase = new(fix.Utc, car, fix.Height ?? default);
+            _epochs.Take(fix, _clock.Arrival);
             return;
         }
+        _log.Fix(fix);
+        if (fix is { Believed: true, Position: { } car }) _chase = new(fix.Utc, car, fix.Height ?? default);
+    }
+
+    /// <summary>One epoch of the tracker, into the flight and the landing estimate.</summary>
+    private void Epoch(Fix fix)
+    {
+        _log.Fix(fix);
+        if (fix.Refused == RefusalReasons.WithinSecond) return;
         _clock.Heard(fix);
         Remember(fix);
-        if (source.Telemetry.Heard is not null) _flight.Sound(_telemetry = source.Telemetry);
+        if (NewestTelemetry is { } told) _flight.Sound(_telemetry = told);
         if (fix.Believed)
         {
             if (OfAnotherTime(fix)) BeginFlight();

@@ -196,4 +196,29 @@ public class StationTests
         Assert.Equal(estimates, log.Landings.Count(l => l.Method != LandingMethod.Silent));
         Assert.Equal("radio1", station.Snapshot().NewestFix!.Source.Name);
     }
+
+    [Fact]
+    public void Two_receivers_of_one_flight_give_one_row_an_epoch_and_the_loss_of_one_is_no_loss()
+    {
+        var (one, two) = (new Log(), new Log());
+        var (alone, both) = (new Station(FlightPlan.Default, one), new Station(FlightPlan.Default, two));
+        SourceId other = new("radio2");
+        for (int s = 0; s < 400; s++)
+        {
+            alone.Receive(Radio, At(s + 0.2), Sentences(s));
+            // Each is lost for a while, and the other then has the epochs alone.
+            if (s is < 100 or > 150) both.Receive(Radio, At(s + 0.2), Sentences(s));
+            if (s is < 250 or > 300) both.Receive(other, At(s + 0.3), Sentences(s));
+        }
+
+        alone.Tick(At(402));
+        both.Tick(At(402));
+        Assert.Equal(one.Fixes.Select(f => (f.Utc, f.Position, f.Height)), two.Fixes.Select(f => (f.Utc, f.Position, f.Height)));
+        Assert.All(two.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.Equal(other, two.Fixes[120].Source);
+        Assert.Equal(Radio, two.Fixes[270].Source);
+        Assert.Equal(other, Assert.Single(two.Fixes[50].Also).Source);
+        Assert.Equal(one.Landings.Select(l => l.Position), two.Landings.Select(l => l.Position));
+        Assert.Equal([349, 349], both.Snapshot().Receivers.Select(r => (int)r.Believed));
+    }
 }

@@ -41,8 +41,8 @@ internal static class ConsoleRunner
         Palette palette = new(Palette.FromEnvironment(Environment.GetEnvironmentVariable));
         using TerminalGuard guard = new();
         Driver.Force16Colors = palette.Colours != Colours.True;
-        // Nothing on screen changes faster than the snapshots; keys still get their answer within a tenth of a second.
-        Application.MaximumIterationsPerSecond = 15;
+        // A snapshot waits for a look at it (50 ms) and the next round: a byte is on the screen within 200 ms.
+        Application.MaximumIterationsPerSecond = 20;
         IApplication app = Application.Create();
         guard.Attach(app);
         app.Init(DriverRegistry.Names.ANSI);

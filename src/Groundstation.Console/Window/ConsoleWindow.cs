@@ -11,12 +11,12 @@ using Attribute = Terminal.Gui.Drawing.Attribute;
 namespace Groundstation.Console.Window;
 
 /// <summary>
-/// The window: looks ten times a second whether there is a newer snapshot and repaints only then, or when a key or a
+/// The window: looks twenty times a second whether there is a newer snapshot and repaints only then, or when a key or a
 /// new size asks for it. It waits for nothing and keeps nothing but the newest snapshot.
 /// </summary>
 internal sealed class ConsoleWindow : Runnable
 {
-    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(100);
+    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(50);
     private readonly ISnapshotFeed _feed;
     private readonly CanvasView _view;
     private readonly Func<bool> _broken;

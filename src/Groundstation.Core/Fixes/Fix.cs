@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
@@ -68,6 +69,12 @@ public enum RefusalReasons
 
     /// <summary>Sentences of the same epoch give positions far apart.</summary>
     SentencesDisagree = 1 << 18,
+
+    /// <summary>
+    /// One more epoch within a second, from a receiver that prints whole seconds: the first of the second stands for it.
+    /// Nothing is wrong with it, so it counts neither as believed nor as refused.
+    /// </summary>
+    WithinSecond = 1 << 19,
 }
 
 /// <summary>Where a fix's date came from.</summary>
@@ -149,6 +156,9 @@ public sealed record Fix
 
     /// <summary>The reasons in words with their figures (innovation and gate); empty when believed.</summary>
     public string Detail { get; init; } = "";
+
+    /// <summary>The same epoch as other receivers heard it, in the order of their arrival; it was the best.</summary>
+    public ImmutableArray<Fix> Also { get; init; } = [];
 
     /// <summary>True when nothing speaks against it.</summary>
     public bool Believed => Refused == RefusalReasons.None;

@@ -29,8 +29,9 @@ public sealed class FixJudge
     private const double HeldBackS = 30;
 
     private readonly FlightPlan _plan;
-    private FreezeWatch _freeze;
-    private PressureCheck _pressure = new();
+    private readonly FreezeWatch _freeze;
+    private readonly PressureCheck _pressure = new();
+    private readonly WholeSeconds _seconds = new();
     private Track? _track;
     private Track? _second;
     private Track? _givenUp;
@@ -93,13 +94,16 @@ public sealed class FixJudge
     {
         if (_former is not null && fix.Utc == _former.Utc)
         {
-            if (fix.Position == _former.Position && fix.Height == _former.Height)
+            if (_seconds.Again(fix))
+                verdict.Add(RefusalReasons.WithinSecond, "the same second again: this receiver prints whole seconds");
+            else if (fix.Position == _former.Position && fix.Height == _former.Height)
                 verdict.Add(RefusalReasons.Duplicate, "the same epoch again");
             else
                 verdict.Add(RefusalReasons.FrozenUtc, "the same UTC again with another position");
             return;
         }
 
+        _seconds.Another(fix);
         if (_track is null)
             return;
         double step = fix.Utc.SecondsSince(_track.Utc);

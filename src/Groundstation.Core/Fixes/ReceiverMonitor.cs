@@ -76,6 +76,8 @@ internal sealed class ReceiverMonitor(SourceId source)
     {
         At(at).Epochs++;
         _satellitesUsed = fix.SatellitesUsed;
+        if (fix.Refused == RefusalReasons.WithinSecond)
+            return;
         if (!fix.Believed)
         {
             _refused++;

@@ -21,7 +21,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
     {
         _fixes = new CsvLog(Name("fixes"), writeThrough, "utc", "heard_utc", "source", "latitude_deg", "longitude_deg",
             "altitude_m", "geoid_separation_m", "quality", "dimension", "satellites_used", "hdop", "speed_mps",
-            "course_deg", "date_from", "believed", "reasons", "detail");
+            "course_deg", "date_from", "believed", "reasons", "detail", "also_from");
         _winds = new CsvLog(Name("winds"), writeThrough, "utc", "bottom_m", "top_m", "from_deg", "speed_mps",
             "east_mps", "north_mps", "sigma_mps", "measured_utc", "basis");
         _landing = new CsvLog(Name("landing"), writeThrough, "utc", "phase", "altitude_m", "latitude_deg",
@@ -60,6 +60,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         row["believed"].Set(f.Believed ? "yes" : "no");
         row["reasons"].Set(Cells.Flags(f.Refused));
         Cells.Text(row, "detail", f.Detail);
+        Cells.Text(row, "also_from", string.Join(' ', f.Also.Select(Heard)));
     });
 
     /// <inheritdoc/>
@@ -130,5 +131,23 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
     {
         foreach (CsvLog log in _all)
             log.Dispose();
+    }
+
+    /// <summary>Another receiver that heard the same epoch, and what it would have been refused for.</summary>
+    private static string Heard(Fix also) => also.Believed ? also.Source.Name
+        : $"{also.Source.Name}:{Reasons(also.Refused).Replace(' ', '+')}";
+
+    private static string Reasons(RefusalReasons refused)
+    {
+        if (refused == RefusalReasons.None)
+            return "";
+        List<string> words = [];
+        for (int bit = 1; bit <= (int)refused && bit > 0; bit <<= 1)
+        {
+            if (((int)refused & bit) != 0)
+                words.Add(Cells.Word((RefusalReasons)bit));
+        }
+
+        return string.Join(' ', words);
     }
 }

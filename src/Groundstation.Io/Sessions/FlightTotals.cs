@@ -36,8 +36,8 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
         if (fix.Believed)
             Believed++;
         else
-            Refused++;
-        _next?.Fix(fix);
+            Refused += fix.Refused == RefusalReasons.WithinSecond ? 0 : 1;
+        next?.Fix(fix);
     }
 
     /// <inheritdoc/>
