@@ -1,4 +1,6 @@
 using Groundstation.Benchmarks;
+using Groundstation.Benchmarks.Consoles;
+using Groundstation.Benchmarks.Fuzzing;
 
 // One class a benchmark; each is given the arguments behind its name and returns the exit code.
 var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringComparer.Ordinal)
@@ -7,6 +9,10 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
     ["decode"] = DecodeBenchmark.Run,
     ["estimate"] = EstimateBenchmark.Run,
     ["inspect"] = InspectBenchmark.Run,
+    ["fuzz"] = Fuzz.Run,
+    ["kills"] = Kills.Run,
+    ["rebuild"] = Kills.Rebuild,
+    ["sync"] = Kills.Sync,
     ["fuzz-sentences"] = SentenceFuzz.Run,
     ["start-up"] = SmallMachines.StartUp,
     ["latency"] = SmallMachines.Latency,

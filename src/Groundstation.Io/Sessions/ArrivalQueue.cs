@@ -21,8 +21,11 @@ internal sealed class ArrivalQueue : ISourceSink, IDisposable
     /// <summary>Gives the stamps. To be set before the first source runs.</summary>
     public HostClock? Clock { get; set; }
 
+    // The screen must not wait for room in the queue, nor may an act be lost: when it is full, acts wait here.
+    private readonly ConcurrentQueue<OperatorAct> _acts = new();
+
     /// <summary>True when nothing waits.</summary>
-    public bool IsEmpty => _waiting.Count == 0;
+    public bool IsEmpty => _waiting.Count == 0 && _acts.IsEmpty;
 
     /// <summary>Cancelled when nothing more is to come.</summary>
     public CancellationToken Closing => _closing.Token;
@@ -45,21 +48,28 @@ internal sealed class ArrivalQueue : ISourceSink, IDisposable
     /// <summary>Something the operator did. After the end it goes nowhere.</summary>
     public void Act(OperatorAct act)
     {
-        if (!_closing.IsCancellationRequested)
-            _waiting.TryAdd(new Incoming(default, default) { Act = act });
+        if (!_closing.IsCancellationRequested && !_waiting.TryAdd(new Incoming(default, default) { Act = act }))
+            _acts.Enqueue(act);
     }
 
     /// <summary>Takes the next thing, waiting for it at most so long.</summary>
     /// <exception cref="OperationCanceledException">Stopped.</exception>
     public bool TryTake(out Incoming next, int milliseconds, CancellationToken stop) =>
-        _waiting.TryTake(out next, milliseconds, stop);
+        TryTakeAct(out next) || _waiting.TryTake(out next, milliseconds, stop);
 
     /// <summary>Takes the next thing if there is one.</summary>
-    public bool TryTake(out Incoming next) => _waiting.TryTake(out next);
+    public bool TryTake(out Incoming next) => TryTakeAct(out next) || _waiting.TryTake(out next);
 
     /// <summary>Gives back the array of bytes that have been worked through.</summary>
     public static void Return(byte[] bytes) => ArrayPool<byte>.Shared.Return(bytes);
 
     /// <inheritdoc/>
     public void Dispose() => _closing.Cancel();
+
+    private bool TryTakeAct(out Incoming next)
+    {
+        bool any = _acts.TryDequeue(out OperatorAct? act);
+        next = new Incoming(default, default) { Act = act };
+        return any;
+    }
 }

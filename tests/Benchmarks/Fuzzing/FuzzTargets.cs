@@ -1,0 +1,107 @@
+using System.Text;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Plan;
+using Groundstation.Io.Inspection;
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Recordings;
+using Groundstation.Io.Scenarios;
+using Groundstation.Io.Sessions;
+using Groundstation.Io.Terrain;
+
+namespace Groundstation.Benchmarks.Fuzzing;
+
+/// <summary>A reader of what comes from outside, with good input to spoil.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Good">Good files.</param>
+/// <param name="Most">Most bytes taken of one.</param>
+/// <param name="Read">Reads a spoilt one, given its bytes and a folder to put it in.</param>
+internal sealed record FuzzTarget(string Name, byte[][] Good, int Most, Action<byte[], string> Read);
+
+/// <summary>Every reader. One that is added to the program gets its line here.</summary>
+internal static class FuzzTargets
+{
+    public static IReadOnlyList<FuzzTarget> All()
+    {
+        string recordings = Path.Combine(Machine.Root(), "recordings");
+        byte[][] flights = [.. Directory.GetFiles(recordings, "*.nmea", SearchOption.AllDirectories)
+            .Order(StringComparer.Ordinal).Select(File.ReadAllBytes)];
+        byte[][] plans = [Encoding.UTF8.GetBytes(ExamplePlan.Text), .. Files(recordings, "plan.toml")];
+        byte[][] scenarios = [Encoding.UTF8.GetBytes(ExampleScenario.Text), .. Files(recordings, "scenario.toml")];
+        byte[][] own = [OwnRecording(flights[0])];
+        return
+        [
+            new("decoder and station", [.. Machine.ReceiverLogs(), .. flights], 20_000, Replay),
+            new("recording", own, 20_000, Replay),
+            new("inspection", [.. Machine.ReceiverLogs(), .. own], 20_000, (bytes, folder) =>
+                RecordingInspection.Run(Put(folder, "in.nmea", bytes), bytes.Length % 2 == 0, TextWriter.Null)),
+            new("plan", plans, 100_000, (bytes, folder) => PlanReader.Read(Put(folder, "plan.toml", bytes))),
+            new("scenario", scenarios, 100_000, (bytes, folder) =>
+                ScenarioFile.Read(Put(folder, "scenario.toml", bytes))),
+            new("terrain", [new byte[HgtTiles]], HgtTiles, Terrain),
+        ];
+    }
+
+    // 3″: 1201² samples of two bytes.
+    private const int HgtTiles = 2 * 1201 * 1201;
+
+    private static IEnumerable<byte[]> Files(string folder, string name) =>
+        Directory.GetFiles(folder, name, SearchOption.AllDirectories).Order(StringComparer.Ordinal)
+            .Select(File.ReadAllBytes);
+
+    private static void Replay(byte[] bytes, string folder)
+    {
+        using ReplaySession session = new(RecordingReader.Open(Put(folder, "in.nmea", bytes)), FlightPlan.Default, null,
+            null, TimeProvider.System, null);
+        session.Run(CancellationToken.None);
+        _ = HeadlessSummary.Text(session.Outcome());
+    }
+
+    /// <summary>A tile of any content, often of the wrong size, asked all over and beside it.</summary>
+    private static void Terrain(byte[] bytes, string folder)
+    {
+        string tiles = Directory.CreateDirectory(Path.Combine(folder, "tiles")).FullName;
+        Put(tiles, "N47E003.hgt", bytes.Length % 3 == 0 ? bytes : Resized(bytes));
+        HgtTerrain terrain = HgtTerrain.Open(tiles);
+        for (double lat = 46.99; lat < 48.02; lat += 0.0173)
+            for (double lon = 2.99; lon < 4.02; lon += 0.0211)
+                if (terrain.HeightAt(new GeoPoint(lat, lon)) is { Metres: < -32768 or > 32767 } far)
+                    throw new InvalidDataException($"ground at {far.Metres} m");
+    }
+
+    private static byte[] Resized(byte[] bytes)
+    {
+        Array.Resize(ref bytes, HgtTiles);
+        return bytes;
+    }
+
+    /// <summary>The station's own kind: a replay of a flight writes one.</summary>
+    private static byte[] OwnRecording(byte[] flight)
+    {
+        string folder = Directory.CreateTempSubdirectory("groundstation-fuzz-").FullName;
+        try
+        {
+            // Twenty minutes of it hold every kind of line.
+            string file = Put(folder, "in.nmea", flight[..Math.Min(flight.Length, 400_000)]);
+            using (ReplaySession session = new(RecordingReader.Open(file), FlightPlan.Default,
+                Io.Folders.FlightFolder.Open(Path.Combine(folder, "f"), Io.Folders.FolderUse.Replay), null,
+                TimeProvider.System, null))
+            {
+                session.Act(new Core.OperatorAct("note", "a, b* \u00e9"));
+                session.Run(CancellationToken.None);
+            }
+
+            return File.ReadAllBytes(Path.Combine(folder, "f", Io.Folders.FlightFolder.RecordingName));
+        }
+        finally
+        {
+            Directory.Delete(folder, true);
+        }
+    }
+
+    private static string Put(string folder, string name, byte[] bytes)
+    {
+        string path = Path.Combine(folder, name);
+        File.WriteAllBytes(path, bytes);
+        return path;
+    }
+}
