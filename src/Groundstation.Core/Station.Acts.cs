@@ -18,7 +18,7 @@ public sealed partial class Station
 
     private void Carry(OperatorAct act)
     {
-        if (act.Verb is "storage" or "clock" or "recording")
+        if (act.Verb is "storage" or "clock" or "recording" or "share")
         {
             if (act.Verb == "storage") _storageTrouble = act.Argument;
             Happened($"Station: {act.Verb}: {(act.Argument.Length > 0 ? act.Argument : "all is written again")}");

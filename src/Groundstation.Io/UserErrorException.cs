@@ -6,6 +6,9 @@ namespace Groundstation.Io;
 /// </summary>
 public sealed class UserErrorException : Exception
 {
+    // A key or a name quoted from a hostile file can be megabytes long.
+    private const int Longest = 1000;
+
     /// <summary>With its one line; control characters in it are replaced.</summary>
     public UserErrorException(string message) : base(OneLine(message))
     {
@@ -20,7 +23,7 @@ public sealed class UserErrorException : Exception
     /// File names and device messages come from outside: no line break or escape of theirs gets through.
     /// </summary>
     internal static string OneLine(string text) =>
-        string.Create(text.Length, text, static (span, from) =>
+        string.Create(Math.Min(text.Length, Longest), text, static (span, from) =>
         {
             for (int i = 0; i < span.Length; i++)
                 span[i] = char.IsControl(from[i]) || from[i] is '\u2028' or '\u2029' ? '?' : from[i];

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Groundstation.Console.Feeds;
+using Groundstation.Core;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
@@ -8,6 +9,7 @@ using Groundstation.Io;
 using Groundstation.Io.Folders;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Sessions;
+using Groundstation.Io.Sharing;
 using Groundstation.Io.Sources;
 
 namespace Groundstation.Console.Commands;
@@ -27,12 +29,21 @@ internal static class WatchCommand
         Option<string?> chase = new("--chase") { Description = "The chase car's own receiver", HelpName = "SOURCE" };
         from.Validators.Add(Check);
         chase.Validators.Add(Check);
+        Option<string?> share = new("--share")
+        {
+            Description = $"Share the flight over MQTT: {ShareTarget.Forms}",
+            HelpName = "WHERE",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        share.Validators.Add(CheckShare);
         SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight in it goes on");
         StationCommand command = new("watch", "Watch a flight live.",
             "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml",
-            "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:/dev/ttyACM0")
+            "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:/dev/ttyACM0",
+            "groundstation watch --from serial:auto --share=listen:0.0.0.0:1883/flight",
+            "groundstation watch --from mqtt:192.168.4.1/flight")
         {
-            from, chase, common.Plan, common.Flight, common.Headless, common.Ascii,
+            from, chase, share, common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
@@ -40,16 +51,28 @@ internal static class WatchCommand
             List<(SourceId Id, string Typed)> sources =
                 [.. parsed.GetRequiredValue(from).Select((typed, i) => (new SourceId($"radio{i + 1}"), typed))];
             if (parsed.GetValue(chase) is { } car) sources.Add((SourceId.Chase, car));
+            if (parsed.GetResult(share) is not null && sources.Any(s => Followed(s.Typed)))
+                throw new Failure("--share stands with a flight of one's own; what is followed is shared already");
+            if (sources.Any(s => Followed(s.Typed)) && sources.Count > 1)
+                throw new Failure("--from mqtt:… follows a whole flight with all its receivers: it stands alone");
             if (sources.Count(s => s.Typed == "-") > 1) throw new Failure("- (standard input) can be one source only");
             string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(Now());
-            Watch(sources, folder, parsed.GetValue(common.Plan), screen, parsed.GetValue(common.Ascii), output);
+            if (Followed(sources[0].Typed))
+            {
+                FollowRun.Run(sources[0].Typed, folder, parsed.GetValue(common.Plan), screen,
+                    parsed.GetValue(common.Ascii), output);
+                return 0;
+            }
+
+            ShareTarget? target = parsed.GetResult(share) is null ? null : ShareTarget.Parse(parsed.GetValue(share));
+            Watch(sources, folder, parsed.GetValue(common.Plan), screen, parsed.GetValue(common.Ascii), target, output);
             return 0;
         });
         return command;
     }
 
     private static void Watch(List<(SourceId Id, string Typed)> sources, string folder, string? planFile, bool screen,
-        bool ascii, TextWriter output)
+        bool ascii, ShareTarget? share, TextWriter output)
     {
         // The plan is read before the folder is made: a wrong plan leaves nothing behind.
         FlightPlan? stated = planFile is null ? null : PlanReader.Read(planFile);
@@ -73,6 +96,7 @@ internal static class WatchCommand
         }
 
         using (session)
+        using (share is null ? null : new FlightShare(share, folder, said => session.Act(new OperatorAct("share", said))))
         {
             if (screen)
             {
@@ -120,6 +144,23 @@ internal static class WatchCommand
             try
             {
                 SourceAddress.Parse(token.Value);
+            }
+            catch (UserErrorException e)
+            {
+                option.AddError(e.Message);
+            }
+        }
+    }
+
+    private static bool Followed(string typed) => SourceAddress.Parse(typed) is MqttAddress;
+
+    private static void CheckShare(OptionResult option)
+    {
+        foreach (Token token in option.Tokens)
+        {
+            try
+            {
+                ShareTarget.Parse(token.Value);
             }
             catch (UserErrorException e)
             {

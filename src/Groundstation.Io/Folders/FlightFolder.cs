@@ -166,6 +166,12 @@ public sealed class FlightFolder : IDisposable
     /// <summary>Appends an event to the recording.</summary>
     public void Record(in RecordedEvent e) => RecordingWriter.Append(_recording, e);
 
+    /// <summary>Bytes of the recording, those that still wait for the disk included.</summary>
+    internal long RecordingLength => _recording.Length;
+
+    /// <summary>Appends whole lines of the recording of which this one is a copy.</summary>
+    internal void RecordCopy(ReadOnlySpan<byte> lines) => _recording.Append(lines);
+
     /// <summary>
     /// Keeps the plan: a copy of its file, or with none a file that says which defaults are in force.
     /// </summary>

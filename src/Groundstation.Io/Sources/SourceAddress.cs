@@ -10,7 +10,8 @@ namespace Groundstation.Io.Sources;
 public abstract record SourceAddress
 {
     /// <summary>What is allowed, for error lines and help.</summary>
-    public const string Forms = "serial:DEVICE[@BAUD], serial:auto, tcp:HOST:PORT, udp:PORT, udp:ADDRESS:PORT or -";
+    public const string Forms = "serial:DEVICE[@BAUD], serial:auto, tcp:HOST:PORT, udp:PORT, udp:ADDRESS:PORT, "
+        + "mqtt:HOST/TOPIC or -";
 
     private const int SlowestBaud = 300, FastestBaud = 4_000_000;
 
@@ -27,6 +28,8 @@ public abstract record SourceAddress
             "serial" => Serial(text, rest),
             "tcp" => Tcp(text, rest),
             "udp" => Udp(text, rest),
+            "mqtt" => Sharing.MqttAddress.Of(text, rest, tls: false),
+            "mqtts" => Sharing.MqttAddress.Of(text, rest, tls: true),
             _ => throw Bad(text, Forms),
         };
     }
@@ -48,10 +51,13 @@ public abstract record SourceAddress
     private static TcpAddress Tcp(string text, string rest)
     {
         (string host, int port) = HostAndPort(text, rest, "tcp:HOST:PORT, as tcp:192.168.4.1:2000 or tcp:[::1]:2000");
-        if (host.Length > 255 || !host.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or ':' or '_' or '%'))
-            throw Bad(text, "HOST is a name or an address; an IPv6 address stands in brackets");
-        return new TcpAddress(host, port);
+        return new TcpAddress(HostName(text, host), port);
     }
+
+    /// <summary>A host that can be one.</summary>
+    private protected static string HostName(string text, string host) =>
+        host.Length <= 255 && host.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or ':' or '_' or '%')
+            ? host : throw Bad(text, "HOST is a name or an address; an IPv6 address stands in brackets");
 
     private static UdpAddress Udp(string text, string rest)
     {
@@ -64,7 +70,7 @@ public abstract record SourceAddress
             : throw Bad(text, "ADDRESS is one of this computer's IP addresses, 0.0.0.0 for all");
     }
 
-    private static (string Host, int Port) HostAndPort(string text, string rest, string form)
+    private protected static (string Host, int Port) HostAndPort(string text, string rest, string form)
     {
         int colon = rest.LastIndexOf(':');
         if (colon <= 0)
@@ -82,7 +88,7 @@ public abstract record SourceAddress
     private static bool TryNumber(string text, int min, int max, out int value) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value >= min && value <= max;
 
-    private static UserErrorException Bad(string text, string allowed) =>
+    private protected static UserErrorException Bad(string text, string allowed) =>
         new($"source '{(text.Length <= 80 ? text : text[..79] + "…")}': {allowed}");
 
     /// <summary>The host as it is typed: IPv6 in brackets.</summary>

@@ -42,7 +42,7 @@ internal sealed class TomlFile(string file, string kind)
         if (!document.HasErrors)
             return document;
         DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
-        throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {first.Message}");
+        throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {Cut(first.Message, 160)}");
     }
 
     /// <summary>The error for a key, and what is allowed.</summary>
@@ -81,6 +81,9 @@ internal sealed class TomlFile(string file, string kind)
     {
         // A comment behind the value belongs to its text here, but not to the value.
         string text = value is StringValueSyntax ? value.ToString().Trim() : value.ToString().Split('#')[0].Trim();
-        return text.Length <= 40 ? text : text[..39] + "…";
+        return Cut(text, 40);
     }
+
+    // The library quotes what it stumbled over: after an unclosed quotation mark that is the rest of the file.
+    private static string Cut(string text, int most) => text.Length <= most ? text : text[..(most - 1)] + "…";
 }

@@ -41,6 +41,15 @@ public sealed class FlightFolderTests : IDisposable
             name => Assert.EndsWith("\r\n", Text(name + ".csv"), StringComparison.Ordinal));
     }
 
+    private static Fix Heard(string source, RefusalReasons refused) => new()
+    {
+        Source = new SourceId(source),
+        Heard = _at,
+        Utc = _at,
+        DateFrom = DateOrigin.NearestToArrival,
+        Refused = refused,
+    };
+
     [Fact]
     public void A_row_says_what_is_known_and_leaves_blank_what_is_not()
     {
@@ -55,6 +64,7 @@ public sealed class FlightFolderTests : IDisposable
                 Position = new GeoPoint(-1e-12, 12.123456789),
                 Refused = RefusalReasons.NoAltitude | RefusalReasons.HorizontalJump,
                 Detail = "moved 900 m, 30 m allowed",
+                Also = [Heard("radio2", RefusalReasons.None), Heard("radio3", RefusalReasons.NoFix)],
             });
             folder.Log.Landing(new LandingEstimate
             {
@@ -72,7 +82,7 @@ public sealed class FlightFolderTests : IDisposable
         }
 
         Assert.EndsWith("\r\n2026-06-20T23:59:59.123Z,2026-06-21T00:00:00.123Z,radio1,0.000000000,12.123456789,,,,,,,,,"
-            + "nearest-to-arrival,no,no-altitude horizontal-jump,\"moved 900 m, 30 m allowed\"\r\n", Text("fixes.csv"),
+            + "nearest-to-arrival,no,no-altitude horizontal-jump,\"moved 900 m, 30 m allowed\",radio2 radio3:no-fix\r\n", Text("fixes.csv"),
             StringComparison.Ordinal);
         Assert.EndsWith("\r\n2026-06-21T00:00:00.123Z,descent,12345.7,48.123457,-30.000000,100.0,"
             + "2026-06-21T00:30:00.123Z,silent,300.0,200.0,45.0,900.0,600.0,45.0,,,61.3,0.0,\r\n", Text("landing.csv"),

@@ -1,0 +1,313 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Text;
+using Groundstation.Core;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+using Groundstation.Io.Folders;
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Recordings;
+using Groundstation.Io.Sessions;
+
+namespace Groundstation.Io.Sharing;
+
+/// <summary>
+/// Follows a flight that another station shares: its folder becomes a copy of the other's recording, and the logs follow
+/// from it as they do there, to the byte. What was missed is asked for. While nothing comes, a second station, made from
+/// the copy, carries time on for the screen alone; nothing of it is written, so that the logs stay the other's.
+/// </summary>
+public sealed class FollowSession : IDisposable
+{
+    private static readonly TimeSpan _longestStart = TimeSpan.FromSeconds(15), _longestStop = TimeSpan.FromSeconds(1);
+
+    // The other station records at least a tick a second.
+    private static readonly TimeSpan _quiet = TimeSpan.FromSeconds(5), _askAgain = TimeSpan.FromSeconds(1);
+
+    private static readonly SourceId _share = new("share");
+
+    private readonly MqttAddress _address;
+    private readonly TimeProvider _time;
+    private readonly TimeSpan? _publishEvery;
+    private readonly FlightFolder _folder;
+    private readonly string _client = "follower-" + Guid.NewGuid().ToString("N")[..12];
+    private readonly MqttLink _link;
+    private readonly BlockingCollection<SharedBytes> _queue = new(256);
+    private readonly CancellationTokenSource _stop = new();
+    private readonly TaskCompletionSource<byte[]> _plan = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly Task _linking;
+    private readonly StationRunner _runner;
+    private readonly OwnLines _lines = new();
+    private readonly List<string> _notes = [];
+    private readonly string _flight;
+    private volatile string _state = "connecting";
+    private StationRunner? _alone;
+    private long _heard, _asked, _looked;
+    private long _events;
+    private volatile string _fault = "";
+
+    /// <summary>Connects, and waits until the flight's plan and its beginning have come.</summary>
+    /// <param name="address">The shared flight.</param>
+    /// <param name="folder">The own flight folder; a flight followed before goes on in it.</param>
+    /// <param name="planFile">A plan of one's own; null: the shared one.</param>
+    /// <param name="time">The host's clocks.</param>
+    /// <param name="publishEvery">Shortest time between two snapshots; null: only one at the end.</param>
+    /// <exception cref="UserErrorException">No flight is shared there, or the folder cannot be used.</exception>
+    public FollowSession(MqttAddress address, string folder, string? planFile, TimeProvider time, TimeSpan? publishEvery)
+    {
+        (_address, _time, _publishEvery) = (address, time, publishEvery);
+        TrimTorn(System.IO.Path.Combine(folder, FlightFolder.RecordingName));
+        _folder = FlightFolder.Open(folder, FolderUse.Live);
+        _link = new MqttLink(address, _client, address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
+            address.Topic + "/plan")
+        {
+            Heard = Take,
+            State = why => _state = why,
+        };
+        _linking = _link.RunAsync(_stop.Token);
+        try
+        {
+            Plan = Prepared(planFile);
+            SharedBytes first = _folder.Continues ? default : First();
+            using (FileStream? own = _folder.Continues ? new FileStream(_folder.RecordingPath, FileMode.Open,
+                       FileAccess.Read, FileShare.ReadWrite | FileShare.Delete) : null)
+            {
+                byte[] beginning = new byte[200];
+                _flight = own is null ? first.Flight
+                    : SharedBytes.FlightOf(beginning.AsSpan(0, own.ReadAtLeast(beginning, 200, false))) ?? "";
+            }
+
+            Plan = Plan with { Seed = SharedBytes.SeedOf(_flight) ?? Plan.Seed };
+            _runner = new StationRunner(Plan, _folder, time, publishEvery);
+            if (_folder.Continues)
+                Rebuild();
+            else
+                Copy(first);
+        }
+        catch
+        {
+            Dispose();
+            throw;
+        }
+
+        _heard = time.GetTimestamp();
+    }
+
+    /// <summary>The plan in force.</summary>
+    public FlightPlan Plan { get; }
+
+    /// <summary>The newest snapshot.</summary>
+    public Snapshot Newest => (Volatile.Read(ref _alone) ?? _runner).Newest;
+
+    /// <summary>Events taken over in this session.</summary>
+    public long Recorded => Volatile.Read(ref _events);
+
+    /// <summary>Why nothing comes, or nothing can be written; empty when all is well.</summary>
+    public string Fault => _fault;
+
+    /// <summary>Follows until stopped.</summary>
+    public void Run(CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                if (_queue.TryTake(out SharedBytes next, 100, stop))
+                    Take(next);
+            }
+            catch (OperationCanceledException)
+            {
+                break;
+            }
+
+            OnTime();
+            (_alone ?? _runner).PublishIfDue();
+        }
+
+        _folder.Flush();
+        _runner.Publish();
+    }
+
+    /// <summary>What came of it. After <see cref="Run"/>.</summary>
+    public SessionOutcome Outcome() => new(_runner.Newest, _runner.Totals, _folder, _notes);
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _stop.Cancel();
+        _linking.ContinueWith(static _ => { }, TaskScheduler.Default).Wait(_longestStop);
+        _link.Dispose();
+        _folder.Dispose();
+    }
+
+    /// <summary>
+    /// A line that a kill tore is fetched again: the copy must stay one, so it is cut off instead of closed.
+    /// </summary>
+    private static void TrimTorn(string recording)
+    {
+        if (!File.Exists(recording))
+            return;
+        using FileStream file = new(recording, FileMode.Open, FileAccess.ReadWrite);
+        long end = file.Length;
+        while (end > 0)
+        {
+            file.Position = end - 1;
+            if (file.ReadByte() == '\n')
+                break;
+            end--;
+        }
+
+        file.SetLength(end);
+    }
+
+    private FlightPlan Prepared(string? planFile)
+    {
+        if (planFile is not null)
+        {
+            FlightPlan own = PlanReader.Read(planFile);
+            _folder.KeepPlan(planFile, own);
+            return own;
+        }
+
+        if (_folder.KeptPlan is { } kept)
+            return PlanReader.Read(kept);
+        if (!_plan.Task.Wait(_longestStart))
+            throw Nothing();
+        string text = Encoding.UTF8.GetString(_plan.Task.Result);
+        FlightPlan shared = PlanReader.Parse(text, "the shared plan");
+        File.WriteAllText(System.IO.Path.Combine(_folder.Path, FlightFolder.PlanName), text);
+        return shared;
+    }
+
+    private SharedBytes First()
+    {
+        long from = _time.GetTimestamp();
+        while (_time.GetElapsedTime(from) < _longestStart)
+        {
+            Ask(0);
+            if (_queue.TryTake(out SharedBytes next, 200) && next.Offset == 0)
+                return next;
+        }
+
+        throw Nothing();
+    }
+
+    private UserErrorException Nothing() => new($"{_address}: no flight is shared there"
+        + (_state.Length > 0 ? $" ({_state})" : "") + "; start the sharing station first, with --share");
+
+    private void Rebuild()
+    {
+        using RecordingReader reader = RecordingReader.Open(_folder.RecordingPath);
+        while (reader.Read(out RecordedEvent e))
+            _runner.Apply(e);
+        _folder.Rebuilt();
+        _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
+        _runner.Publish();
+    }
+
+    private void Take(string topic, byte[] message)
+    {
+        if (topic == _address.Topic + "/plan")
+        {
+            _plan.TrySetResult(message);
+            return;
+        }
+
+        if (SharedBytes.Read(message) is not { } bytes)
+            return;
+        try
+        {
+            _queue.Add(bytes, _stop.Token);
+        }
+        catch (OperationCanceledException)
+        {
+            // At the end nobody takes it.
+        }
+    }
+
+    private void Take(in SharedBytes next)
+    {
+        if (next.Flight != _flight)
+        {
+            _fault = "another flight is shared there now; follow it in another folder";
+            return;
+        }
+
+        long have = _folder.RecordingLength;
+        if (next.Offset > have)
+        {
+            Ask(have);
+            return;
+        }
+
+        _heard = _time.GetTimestamp();
+        Volatile.Write(ref _alone, null);
+        long known = have - next.Offset;
+        if (known < next.Lines.Length)
+            Copy(next with { Lines = next.Lines[(int)known..] });
+    }
+
+    private void Copy(in SharedBytes lines)
+    {
+        _folder.RecordCopy(lines.Lines.Span);
+        ReadOnlySpan<byte> rest = lines.Lines.Span;
+        while (!rest.IsEmpty)
+        {
+            int end = rest.IndexOf((byte)'\n');
+            _lines.Take(rest[..end].TrimEnd((byte)'\r'), e =>
+            {
+                _runner.Apply(e.At < _runner.Last ? e with { At = _runner.Last } : e);
+                Volatile.Write(ref _events, _events + 1);
+            });
+            rest = rest[(end + 1)..];
+        }
+    }
+
+    private void Ask(long from)
+    {
+        if (_asked != 0 && _time.GetElapsedTime(_asked) < _askAgain)
+            return;
+        _asked = _time.GetTimestamp();
+        byte[] want = Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{_client} {from}"));
+        if (_link.IsUp)
+            _ = _link.PublishAsync(_address.Topic + "/want", want, false, _stop.Token);
+    }
+
+    private void OnTime()
+    {
+        TimeSpan silent = _time.GetElapsedTime(_heard);
+        if (_looked == 0 || _time.GetElapsedTime(_looked) > TimeSpan.FromSeconds(1))
+        {
+            _looked = _time.GetTimestamp();
+            _folder.Look();
+            _folder.Sync();
+            if (silent > _askAgain)
+                Ask(_folder.RecordingLength);
+            if (_folder.Trouble.Length > 0 || silent < _quiet)
+                _fault = _folder.Trouble;
+        }
+
+        if (silent < _quiet)
+            return;
+        string why = _state.Length > 0 ? _state : "connected, but the sharing station says nothing";
+        _fault = $"nothing from {_address}: {why}";
+        if (_alone is null)
+            Alone(why);
+        Instant now = _runner.Last + silent;
+        _alone!.TickTo(new Instant(now.Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond));
+    }
+
+    private void Alone(string why)
+    {
+        StationRunner alone = new(Plan, null, _time, _publishEvery);
+        using (RecordingReader reader = RecordingReader.Open(_folder.RecordingPath))
+        {
+            while (reader.Read(out RecordedEvent e))
+                alone.Apply(e);
+        }
+
+        alone.Apply(RecordedEvent.Linked(_share, alone.Last, LinkState.Lost, why));
+        alone.Publish();
+        Volatile.Write(ref _alone, alone);
+    }
+}
