@@ -35,7 +35,7 @@ internal static class SmallMachines
         int times = Count(args, 300);
         Random moments = new(1);
         List<double> took = [];
-        OnTerminal(args[0], (feeder, run) =>
+        OnTerminal(args[0], (feeder, run, flight) =>
         {
             for (int i = 0; i < times; i++)
             {
@@ -57,21 +57,23 @@ internal static class SmallMachines
     public static int TenHertz(string[] args)
     {
         int seconds = Count(args, 60);
-        OnTerminal(args[0], (feeder, run) =>
+        OnTerminal(args[0], (feeder, run, flight) =>
         {
             using PeriodicTimer pace = new(TimeSpan.FromMilliseconds(100));
-            TimeSpan before = default;
+            (TimeSpan Cpu, double Memory, int Handles) begin = default;
             long from = 0;
             for (int i = 0; i < (seconds + 10) * 10; i++)
             {
-                if (i == 100) (before, from) = (run.Cpu, Stopwatch.GetTimestamp());
+                if (i == 100) (begin, from) = ((run.Cpu, run.Memory("VmRSS"), run.Handles), Stopwatch.GetTimestamp());
                 feeder.Send(Feeder.Epoch(i / 10.0, 1000 + i * 0.5));
                 pace.WaitForNextTickAsync().AsTask().GetAwaiter().GetResult();
             }
 
-            double share = (run.Cpu - before) / Stopwatch.GetElapsedTime(from);
+            int sent = (seconds + 10) * 10, recorded = File.ReadLines(flight + "/received.nmea")
+                .Count(line => line.Contains("$GPGGA", StringComparison.Ordinal));
+            double share = (run.Cpu - begin.Cpu) / Stopwatch.GetElapsedTime(from);
             Say($"10 Hz for {seconds} s: {share * 100:F1} % of a core, {run.Memory("VmRSS"):F0} MB in memory, "
-                + $"{run.Handles} files open");
+                + $"{run.Handles} files open (after 10 s {begin.Memory:F0} MB, {begin.Handles}); {recorded} of {sent} epochs recorded");
         });
         return 0;
     }
@@ -87,7 +89,7 @@ internal static class SmallMachines
         return 0;
     }
 
-    private static void OnTerminal(string program, Action<Feeder, TerminalRun> work)
+    private static void OnTerminal(string program, Action<Feeder, TerminalRun, string> work)
     {
         string flight = Directory.CreateTempSubdirectory("groundstation-live-").FullName;
         using (Feeder feeder = new())
@@ -95,7 +97,7 @@ internal static class SmallMachines
         {
             feeder.Await();
             run.Until("q quit", run.Started, Longest);
-            work(feeder, run);
+            work(feeder, run, flight + "/f");
         }
 
         Directory.Delete(flight, true);

@@ -49,10 +49,10 @@ public sealed class PtyPair : IDisposable
     private readonly string _far;
     private Process? _socat;
 
-    public PtyPair(TempFolder folder)
+    public PtyPair(TempFolder folder, string name = "near")
     {
-        _near = folder["near"];
-        _far = folder["far"];
+        _near = folder[name];
+        _far = folder[name + "-far"];
     }
 
     /// <summary>The end to be opened as <c>serial:</c>.</summary>

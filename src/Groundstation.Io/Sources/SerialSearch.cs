@@ -24,6 +24,7 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
     private static readonly TimeSpan _longestOpen = TimeSpan.FromSeconds(3);
 
     private (string Device, int Baud)? _found;
+    private HashSet<string> _seen = [];
 
     /// <summary>Searches once through all ports and rates.</summary>
     /// <param name="tell">Takes what is being tried.</param>
@@ -31,10 +32,11 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
     /// <exception cref="SourceTroubleException">Nothing was heard; the message says where.</exception>
     public async Task<OpenedSource> Open(Action<string> tell, CancellationToken stop)
     {
-        List<string> devices = [.. (ports ?? Ports)()];
-        if (_found is { } before && devices.Remove(before.Device))
-            devices.Insert(0, before.Device);
-        if (devices.Count == 0)
+        IReadOnlyList<string> there = (ports ?? Ports)();
+        // A receiver plugged in again may come back under another name: what was not there before goes before the rest.
+        string[] devices = [.. there.OrderBy(d => d == _found?.Device ? 0 : _seen.Contains(d) ? 2 : 1)];
+        _seen = [.. there];
+        if (devices.Length == 0)
             throw new SourceTroubleException("no serial port on this computer; plug the receiver in");
         List<string> tried = [];
         foreach (string device in devices)
@@ -57,7 +59,7 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
 
     private async Task<OpenedSource?> Listen(string device, Action<string> tell, CancellationToken stop)
     {
-        IEnumerable<int> rates = _found is { } before && before.Device == device
+        IEnumerable<int> rates = _found is { } before
             ? Rates.Where(rate => rate != before.Baud).Prepend(before.Baud) : Rates;
         SerialPort? port = null;
         OpenedSource? source = null;

@@ -114,6 +114,46 @@ public sealed class SourcePumpTests : IDisposable
     }
 
     [Fact]
+    public async Task A_receiver_that_comes_back_under_another_name_is_found_there_before_the_other_ports()
+    {
+        using PtyPair first = new(_folder), silent = new(_folder, "silent"), second = new(_folder, "renamed");
+        await using Stream nothing = silent.Plug();
+        Stream far = first.Plug();
+        SerialSearch search = new(TimeProvider.System,
+            () => [.. new[] { first.Device, silent.Device, second.Device }.Where(File.Exists)]);
+        string sent = Recordings.ForeignLogTests.Gga("120000") + Recordings.ForeignLogTests.Gga("120001")
+            + Recordings.ForeignLogTests.Gga("120002");
+        Task pump = new SourcePump(_radio, new SerialAutoAddress(), TimeProvider.System, search.Open, true)
+            .RunAsync(_heard, _stop.Token);
+        await _heard.Said($"Opening listening on {first.Device} at 9600 Bd", _limit);
+        await far.WriteAsync(Bytes.Of(sent), _limit);
+        await _heard.Text(sent, _limit);
+
+        await far.DisposeAsync();
+        first.Unplug();
+        await _heard.State(LinkState.Lost, _limit);
+        far = second.Plug();
+        await _heard.Said($"Lost listening on {second.Device} at 9600 Bd", _limit);
+        await far.WriteAsync(Bytes.Of(sent), _limit);
+        await _heard.Text(sent + sent, _limit);
+        await Ends(pump);
+        await far.DisposeAsync();
+    }
+
+    [Fact]
+    public async Task A_port_that_this_user_may_not_open_says_so()
+    {
+        if (Environment.IsPrivilegedProcess || OperatingSystem.IsWindows())
+            Assert.Skip("needs a user without privileges: none bind root");
+        using PtyPair pty = new(_folder);
+        await using Stream far = pty.Plug();
+        File.SetUnixFileMode(pty.Device, UnixFileMode.None);
+        Task pump = Start("serial:" + pty.Device);
+        await _heard.Said("Opening permission denied (is this user in the group that may use serial ports?)", _limit);
+        await Ends(pump);
+    }
+
+    [Fact]
     public async Task A_search_that_finds_nothing_says_where_it_listened()
     {
         SerialSearch search = new(TimeProvider.System, () => [_folder["absent"]]);

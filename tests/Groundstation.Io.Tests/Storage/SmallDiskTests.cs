@@ -1,0 +1,64 @@
+using System.Diagnostics;
+using Groundstation.Io.Storage;
+using Xunit;
+
+namespace Groundstation.Io.Tests.Storage;
+
+/// <summary>A disk of its own that runs full and gets room again.</summary>
+public sealed class SmallDiskTests : IDisposable
+{
+    private readonly TempFolder _temp = new();
+    private bool _mounted;
+
+    public void Dispose()
+    {
+        if (_mounted)
+            Runs("umount", _temp["disk"]);
+        _temp.Dispose();
+    }
+
+    [Fact]
+    public void What_a_full_disk_does_not_take_waits_and_is_written_in_order_when_there_is_room()
+    {
+        string disk = Directory.CreateDirectory(_temp["disk"]).FullName;
+        _mounted = OperatingSystem.IsLinux() && Runs("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", disk);
+        if (!_mounted)
+            Assert.Skip("needs to mount a small disk");
+        string other = Path.Combine(disk, "other"), path = Path.Combine(disk, "received.nmea");
+        File.WriteAllBytes(other, new byte[40_000]);
+
+        using AppendFile file = new(path, fresh: true, writeThrough: true);
+        byte[] line = new byte[100];
+        for (int i = 0; i < 500; i++)
+        {
+            line.AsSpan().Fill((byte)('a' + i % 26));
+            line[^1] = (byte)'\n';
+            file.Append(line);
+        }
+
+        Assert.Equal("no space left on the disk", file.Trouble);
+        file.Look();
+        Assert.Equal("no space left on the disk", file.Trouble);
+        File.Delete(other);
+        file.Look();
+        Assert.Equal("", file.Trouble);
+        Assert.Equal(0, file.Dropped);
+        string[] lines = File.ReadAllLines(path);
+        Assert.Equal(500, lines.Length);
+        Assert.All(lines.Index(), l => Assert.Equal(new string((char)('a' + l.Index % 26), 99), l.Item));
+    }
+
+    private static bool Runs(string program, params string[] arguments)
+    {
+        try
+        {
+            using Process p = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardError = true })!;
+            p.WaitForExit();
+            return p.ExitCode == 0;
+        }
+        catch (System.ComponentModel.Win32Exception)
+        {
+            return false;
+        }
+    }
+}
