@@ -97,8 +97,9 @@ internal sealed class AppendFile : IDisposable
     }
 
     /// <summary>
-    /// Tells the disk to keep what the operating system has (fsync). Costs milliseconds to tens of them, so the
-    /// session does it about once a second beside the station's thread.
+    /// Tells the disk to keep what the operating system has (fsync). The session does it for the recording once a second
+    /// beside the station's thread: a second of ten epochs costs 0.3 ms, now and then 40 (Benchmarks, <c>sync</c>). So a
+    /// kill loses nothing that was written, and a power cut at most the last second and what the disk itself holds back.
     /// </summary>
     public void Sync()
     {

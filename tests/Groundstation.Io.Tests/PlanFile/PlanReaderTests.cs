@@ -142,4 +142,14 @@ public sealed class PlanReaderTests
     public void A_missing_file_is_told_in_one_line() =>
         Assert.Equal("nowhere.toml: cannot be read (no such file)",
             Assert.Throws<UserErrorException>(() => PlanReader.Read("nowhere.toml")).Message);
+
+    // Found by the fuzz: the parser quotes what it stumbled over, which behind an open quotation mark is the whole rest.
+    [Fact]
+    public void An_error_does_not_carry_the_rest_of_the_file()
+    {
+        string text = "name = \"x\"\nunits = \"metric\" \"\"\"" + new string('9', 100_000) + "\"\"\"\n";
+        UserErrorException wrong = Assert.Throws<UserErrorException>(() => PlanReader.Parse(text, "plan.toml"));
+        Assert.StartsWith("plan.toml:2: not TOML: ", wrong.Message, StringComparison.Ordinal);
+        Assert.True(wrong.Message.Length < 300, $"{wrong.Message.Length} characters");
+    }
 }

@@ -132,7 +132,7 @@ public sealed class LiveSessionTests : IDisposable
     {
         if (!OperatingSystem.IsLinux())
             Assert.Skip("needs /dev/full");
-        using Storage.AppendFile full = new("/dev/full", fresh: false, writeThrough: true);
+        using Io.Storage.AppendFile full = new("/dev/full", fresh: false, writeThrough: true);
         full.Append("one"u8);
         full.Append("two"u8);
         Assert.Equal("no space left on the disk", full.Trouble);
@@ -143,7 +143,7 @@ public sealed class LiveSessionTests : IDisposable
     [Fact]
     public void A_recording_that_somebody_deletes_comes_back_whole()
     {
-        using Storage.AppendFile file = new(_temp["f"], fresh: true, writeThrough: true);
+        using Io.Storage.AppendFile file = new(_temp["f"], fresh: true, writeThrough: true);
         file.Append("one"u8);
         File.Delete(_temp["f"]);
         file.Append("two"u8);
