@@ -6,7 +6,6 @@ using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using Groundstation.Io.Folders;
-using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Sessions;
 
@@ -17,7 +16,7 @@ namespace Groundstation.Io.Sharing;
 /// from it as they do there, to the byte. What was missed is asked for. While nothing comes, a second station, made from
 /// the copy, carries time on for the screen alone; nothing of it is written, so that the logs stay the other's.
 /// </summary>
-public sealed class FollowSession : IDisposable
+public sealed partial class FollowSession : IDisposable
 {
     private static readonly TimeSpan _longestStart = TimeSpan.FromSeconds(15), _longestStop = TimeSpan.FromSeconds(1);
 
@@ -44,6 +43,7 @@ public sealed class FollowSession : IDisposable
     private StationRunner? _alone;
     private long _heard, _asked, _looked;
     private long _events;
+    private bool _another;
     private volatile string _fault = "";
 
     /// <summary>Connects, and waits until the flight's plan and its beginning have come.</summary>
@@ -102,7 +102,7 @@ public sealed class FollowSession : IDisposable
     /// <summary>Events taken over in this session.</summary>
     public long Recorded => Volatile.Read(ref _events);
 
-    /// <summary>Why nothing comes, or nothing can be written; empty when all is well.</summary>
+    /// <summary>Why nothing can be written, or nothing of this flight comes any more; empty when all is well.</summary>
     public string Fault => _fault;
 
     /// <summary>Follows until stopped.</summary>
@@ -140,71 +140,6 @@ public sealed class FollowSession : IDisposable
         _folder.Dispose();
     }
 
-    /// <summary>
-    /// A line that a kill tore is fetched again: the copy must stay one, so it is cut off instead of closed.
-    /// </summary>
-    private static void TrimTorn(string recording)
-    {
-        if (!File.Exists(recording))
-            return;
-        using FileStream file = new(recording, FileMode.Open, FileAccess.ReadWrite);
-        long end = file.Length;
-        while (end > 0)
-        {
-            file.Position = end - 1;
-            if (file.ReadByte() == '\n')
-                break;
-            end--;
-        }
-
-        file.SetLength(end);
-    }
-
-    private FlightPlan Prepared(string? planFile)
-    {
-        if (planFile is not null)
-        {
-            FlightPlan own = PlanReader.Read(planFile);
-            _folder.KeepPlan(planFile, own);
-            return own;
-        }
-
-        if (_folder.KeptPlan is { } kept)
-            return PlanReader.Read(kept);
-        if (!_plan.Task.Wait(_longestStart))
-            throw Nothing();
-        string text = Encoding.UTF8.GetString(_plan.Task.Result);
-        FlightPlan shared = PlanReader.Parse(text, "the shared plan");
-        File.WriteAllText(System.IO.Path.Combine(_folder.Path, FlightFolder.PlanName), text);
-        return shared;
-    }
-
-    private SharedBytes First()
-    {
-        long from = _time.GetTimestamp();
-        while (_time.GetElapsedTime(from) < _longestStart)
-        {
-            Ask(0);
-            if (_queue.TryTake(out SharedBytes next, 200) && next.Offset == 0)
-                return next;
-        }
-
-        throw Nothing();
-    }
-
-    private UserErrorException Nothing() => new($"{_address}: no flight is shared there"
-        + (_state.Length > 0 ? $" ({_state})" : "") + "; start the sharing station first, with --share");
-
-    private void Rebuild()
-    {
-        using RecordingReader reader = RecordingReader.Open(_folder.RecordingPath);
-        while (reader.Read(out RecordedEvent e))
-            _runner.Apply(e);
-        _folder.Rebuilt();
-        _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
-        _runner.Publish();
-    }
-
     private void Take(string topic, byte[] message)
     {
         if (topic == _address.Topic + "/plan")
@@ -229,6 +164,7 @@ public sealed class FollowSession : IDisposable
     {
         if (next.Flight != _flight)
         {
+            _another = true;
             _fault = "another flight is shared there now; follow it in another folder";
             return;
         }
@@ -240,6 +176,7 @@ public sealed class FollowSession : IDisposable
             return;
         }
 
+        _another = false;
         _heard = _time.GetTimestamp();
         Volatile.Write(ref _alone, null);
         long known = have - next.Offset;
@@ -283,16 +220,14 @@ public sealed class FollowSession : IDisposable
             _folder.Sync();
             if (silent > _askAgain)
                 Ask(_folder.RecordingLength);
-            if (_folder.Trouble.Length > 0 || silent < _quiet)
+            if (_folder.Trouble.Length > 0 || !_another)
                 _fault = _folder.Trouble;
         }
 
         if (silent < _quiet)
             return;
-        string why = _state.Length > 0 ? _state : "connected, but the sharing station says nothing";
-        _fault = $"nothing from {_address}: {why}";
         if (_alone is null)
-            Alone(why);
+            Alone(_state.Length > 0 ? _state : "connected, but the sharing station says nothing");
         Instant now = _runner.Last + silent;
         _alone!.TickTo(new Instant(now.Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond));
     }

@@ -1,0 +1,76 @@
+using System.Text;
+using Groundstation.Core.Plan;
+using Groundstation.Io.Folders;
+using Groundstation.Io.PlanFile;
+using Groundstation.Io.Recordings;
+
+namespace Groundstation.Io.Sharing;
+
+/// <summary>What a follower needs before it can begin: the plan, the flight's beginning, its own copy so far.</summary>
+public sealed partial class FollowSession
+{
+    /// <summary>
+    /// A line that a kill tore is fetched again: the copy must stay one, so it is cut off instead of closed.
+    /// </summary>
+    private static void TrimTorn(string recording)
+    {
+        if (!File.Exists(recording))
+            return;
+        using FileStream file = new(recording, FileMode.Open, FileAccess.ReadWrite);
+        long end = file.Length;
+        while (end > 0)
+        {
+            file.Position = end - 1;
+            if (file.ReadByte() == '\n')
+                break;
+            end--;
+        }
+
+        file.SetLength(end);
+    }
+
+    private FlightPlan Prepared(string? planFile)
+    {
+        if (planFile is not null)
+        {
+            FlightPlan own = PlanReader.Read(planFile);
+            _folder.KeepPlan(planFile, own);
+            return own;
+        }
+
+        if (_folder.KeptPlan is { } kept)
+            return PlanReader.Read(kept);
+        if (!_plan.Task.Wait(_longestStart))
+            throw Nothing();
+        string text = Encoding.UTF8.GetString(_plan.Task.Result);
+        FlightPlan shared = PlanReader.Parse(text, "the shared plan");
+        File.WriteAllText(System.IO.Path.Combine(_folder.Path, FlightFolder.PlanName), text);
+        return shared;
+    }
+
+    private SharedBytes First()
+    {
+        long from = _time.GetTimestamp();
+        while (_time.GetElapsedTime(from) < _longestStart)
+        {
+            Ask(0);
+            if (_queue.TryTake(out SharedBytes next, 200) && next.Offset == 0)
+                return next;
+        }
+
+        throw Nothing();
+    }
+
+    private UserErrorException Nothing() => new($"{_address}: no flight is shared there"
+        + (_state.Length > 0 ? $" ({_state})" : "") + "; start the sharing station first, with --share");
+
+    private void Rebuild()
+    {
+        using RecordingReader reader = RecordingReader.Open(_folder.RecordingPath);
+        while (reader.Read(out RecordedEvent e))
+            _runner.Apply(e);
+        _folder.Rebuilt();
+        _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
+        _runner.Publish();
+    }
+}
