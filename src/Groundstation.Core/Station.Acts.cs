@@ -11,13 +11,19 @@ namespace Groundstation.Core;
 /// </summary>
 public sealed partial class Station
 {
-    private static readonly TimeSpan ShelfTime = TimeSpan.FromMinutes(15);
-
     // What cannot be written at the moment; empty when all is well.
     private string _storageTrouble = "";
 
+    // Room on the flight folder's disk; told only when it gets scarce.
+    private double? _diskFreeMb;
+
     private void Carry(OperatorAct act)
     {
+        if (act.Verb == "disk")
+        {
+            _diskFreeMb = Number(act.Argument, out double mb) && mb >= 0 ? mb : null;
+            return;
+        }
         if (act.Verb is "storage" or "clock" or "recording" or "share")
         {
             if (act.Verb == "storage") _storageTrouble = act.Argument;
@@ -27,7 +33,9 @@ public sealed partial class Station
         bool done = act.Verb switch
         {
             "acknowledge" => Acknowledge(act.Argument),
-            "shelve" => Remembered(_alarms.Shelve(act.Argument, _clock.Utc + ShelfTime, _clock.Utc)),
+            "shelve" => Remembered(
+                _alarms.Shelve(act.Argument, _clock.Utc.PlusSeconds(_plan.Alarms.ShelveS), _clock.Utc)),
+            "unshelve" => Remembered(_alarms.Unshelve(act.Argument, _clock.Utc)),
             "read-back" => ReadBack(act.Argument),
             "chase-position" => ChasePosition(act.Argument),
             "ground-height" => GroundHeight(act.Argument),
@@ -68,12 +76,14 @@ public sealed partial class Station
     /// <summary>Metres above mean sea level.</summary>
     private bool GroundHeight(string argument)
     {
-        if (!double.TryParse(argument, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
-                CultureInfo.InvariantCulture, out double heightM) || heightM is < -500 or > 9000) return false;
+        if (!Number(argument, out double heightM) || heightM is < -500 or > 9000) return false;
         _estimator.TellGround(heightM);
         if (_landing is not null) Estimate(_clock.Utc);
         return true;
     }
+
+    private static bool Number(string text, out double value) => double.TryParse(text,
+        NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value);
 
     private bool Remembered(AlarmChange? change)
     {

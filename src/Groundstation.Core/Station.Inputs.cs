@@ -39,13 +39,14 @@ public sealed partial class Station
         return source;
     }
 
-    [MemberNotNull(nameof(_flight), nameof(_estimator))]
+    [MemberNotNull(nameof(_flight), nameof(_estimator), nameof(_ascent), nameof(_hostOffset))]
     private void BeginFlight()
     {
         _flight = new FlightTracker(_plan);
         _flight.Winds.LayerDone = Log;
         _estimator = new LandingEstimator(_plan, _terrain);
         _landing = null;
+        (_ascent, _hostOffset) = (new AscentTrend(), new HostOffset());
         _track.Clear();
         _history.Clear();
     }
@@ -93,5 +94,10 @@ public sealed partial class Station
         EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,
         EpochIntervalS = _clock.EpochIntervalS,
         StorageTrouble = _storageTrouble,
+        Ascent = _ascent,
+        Pad = PadPosition,
+        ChasePlace = _chase?.Position,
+        HostAheadS = _hostOffset.AheadS,
+        DiskFreeMb = _diskFreeMb,
     };
 }

@@ -14,6 +14,8 @@ public sealed partial class Station
 {
     private const int RecentCount = 50;
     private const int EventCount = 200;
+    private const RefusalReasons NoOutlier = RefusalReasons.NoPosition | RefusalReasons.NoAltitude
+        | RefusalReasons.Duplicate | RefusalReasons.FrozenUtc;
 
     private Thinned<Waypoint> _track = new(2000);
     private Thinned<(Instant Utc, GeoPoint Position)> _history = new(500);
@@ -67,8 +69,10 @@ public sealed partial class Station
             return;
         }
         _counts.Refused++;
-        // A receiver that says itself it has no fix gives no outlier.
-        _refusedInARow = fix.Refused.HasFlag(RefusalReasons.NoFix) ? 0 : _refusedInARow + 1;
+        // A receiver that says itself it has no fix gives no outlier; half an epoch, the other half lost on the way, or the
+        // same epoch again, says nothing either way.
+        if (fix.Refused.HasFlag(RefusalReasons.NoFix)) _refusedInARow = 0;
+        else if ((fix.Refused & ~NoOutlier) != 0) _refusedInARow++;
         Bounded(_refused, fix, RecentCount);
     }
 

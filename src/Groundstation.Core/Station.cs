@@ -32,8 +32,10 @@ public sealed partial class Station
     private readonly Func<GeoPoint, double?>? _terrain;
     private FlightTracker _flight;
     private LandingEstimator _estimator;
-    private AlarmBoard _alarms = new(AlarmRules.All);
-    private CalloutDesk _callouts;
+    private readonly AlarmBoard _alarms = new(AlarmRules.All);
+    private AscentTrend _ascent;
+    private HostOffset _hostOffset;
+    private readonly CalloutDesk _callouts;
     private LandingEstimate? _landing;
     private Waypoint? _chase;
 
@@ -119,6 +121,8 @@ public sealed partial class Station
         {
             if (OfAnotherTime(fix)) BeginFlight();
             _flight.Fix(fix);
+            _ascent.Take(fix, _flight.Phase);
+            _hostOffset.Take(fix);
             RememberPhase();
             Estimate(fix.Utc);
         }

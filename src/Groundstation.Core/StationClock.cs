@@ -27,7 +27,7 @@ internal sealed class StationClock
     /// <summary>Arrival stamp of the newest believed fix.</summary>
     public Instant? Believed { get; private set; }
 
-    /// <summary>Arrival stamp of the newest epoch.</summary>
+    /// <summary>Arrival stamp of the newest epoch that was a new one: a receiver whose time stands says old ones.</summary>
     public Instant? Epoch { get; private set; }
 
     /// <summary>Usual time between two epochs, s: the middle of what was seen, slowly following; 1 until known.</summary>
@@ -70,7 +70,7 @@ internal sealed class StationClock
         if (Epoch is not null && _lastUtc is { } before && fix.Utc.SecondsSince(before) is > 0 and < 600 and var gap)
             _interval = _interval is { } usual ? usual + Math.Clamp(gap - usual, -0.1 * usual, 0.1 * usual) : gap;
         _lastUtc = fix.Utc;
-        Epoch = fix.Heard;
+        if ((fix.Refused & (RefusalReasons.Duplicate | RefusalReasons.FrozenUtc)) == 0) Epoch = fix.Heard;
         if (!fix.Believed) return;
         Believed = fix.Heard;
         (_utcBase, _arrivalBase) = (fix.Utc, fix.Heard);

@@ -118,7 +118,9 @@ internal sealed class Controls(ISnapshotFeed feed)
             ? snapshot.Alarms.ElementAtOrDefault(View.Chosen)
             : snapshot.Alarms.FirstOrDefault(a =>
                 a.Phase is AlarmPhase.Unacknowledged or AlarmPhase.ReturnedUnacknowledged);
-        if (alarm is not null) feed.Post(new OperatorAct(verb, alarm.Id));
+        if (alarm is null) return;
+        if (verb == "shelve" && alarm.Phase == AlarmPhase.Shelved) verb = "unshelve";
+        feed.Post(new OperatorAct(verb, alarm.Id));
     }
 
     private void ReadBack(string verdict)

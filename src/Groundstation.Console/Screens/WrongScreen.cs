@@ -20,23 +20,28 @@ internal static class WrongScreen
         }
 
         int chosen = Math.Min(view.Chosen, s.Alarms.Length - 1);
+        int first = s.Alarms.Min(a => a.Order);
         // Each takes at most six rows: start so that the chosen one is in sight.
         int fits = Math.Max(1, (pane.Height - 1) / 6), y = 1;
         for (int i = Math.Max(0, chosen - fits + 1); i < s.Alarms.Length && y < pane.Height; i++)
-            y += One(pane.Below(y), s, s.Alarms[i], i == chosen) + 1;
+            y += One(pane.Below(y), s, s.Alarms[i], i == chosen, first) + 1;
     }
 
-    private static int One(Pane pane, Snapshot s, AlarmState a, bool chosen)
+    private static int One(Pane pane, Snapshot s, AlarmState a, bool chosen, int first)
     {
         pane.Put(0, 0, chosen ? '→' : ' ', Ink.Strong);
         int x = pane.Text(2, 0, Standing.Word(a.Severity), Standing.InkOf(a.Severity));
         x = pane.Text(x + 2, 0, Life(a, s), chosen ? Ink.Chosen : Ink.Plain);
+        // Which came first often tells which brought on the others.
+        pane.Text(x + 2, 0, a.Order == first && s.Alarms.Length > 1 ? "first out" : string.Create(
+            CultureInfo.InvariantCulture, $"no. {a.Order}"), a.Order == first ? Ink.Strong : Ink.Quiet);
         pane.Right(0, string.Create(CultureInfo.InvariantCulture,
             $"{a.Id}  since {Figures.Clock(a.Since)}, {Figures.Span(s.Utc.SecondsSince(a.Since))}"), Ink.Quiet);
         Rows rows = new(pane.Below(1), 12);
         rows.Wrap("  because", a.Cause, Ink.Strong, 2);
         rows.Wrap("  so", a.Consequence, Ink.Plain, 2);
         rows.Wrap("  do", a.NextStep, Ink.Strong, 2);
+        if (chosen && AlarmRules.Find(a.Id) is { } rule) rows.Wrap("  rank", rule.Because, Ink.Quiet, 2);
         return 1 + rows.Y;
     }
 

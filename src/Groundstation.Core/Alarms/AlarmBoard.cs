@@ -4,26 +4,41 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Core.Alarms;
 
 /// <summary>One change of one alarm, for the log.</summary>
-/// <param name="Word"><c>raised</c>, <c>acknowledged</c>, <c>returned</c>, <c>cleared</c>, <c>shelved</c>, <c>unshelved</c>.</param>
+/// <param name="Word"><c>raised</c>, <c>acknowledged</c>, <c>returned</c>, <c>cleared</c>, <c>suppressed</c>,
+/// <c>shelved</c>, <c>unshelved</c>.</param>
 /// <param name="Alarm">The alarm after the change.</param>
 public readonly record struct AlarmChange(string Word, AlarmState Alarm);
 
 /// <summary>
 /// All alarms through their life cycle after ISA-18.2 / IEC 62682: normal → unacknowledged → acknowledged → normal, or
 /// unacknowledged → returned unacknowledged → normal; shelved for a limited time. On-delay and off-delay keep an alarm
-/// from chattering; an alarm explained by another one that stands is not raised.
+/// from chattering; an alarm explained by another one that is active is not raised, and taken back if it stood.
 /// </summary>
 public sealed class AlarmBoard
 {
     private sealed class Slot(AlarmRule rule)
     {
         public readonly AlarmRule Rule = rule;
+        public readonly HashSet<string> Told = [];
         public AlarmState State = new(rule.Id, rule.Severity, AlarmPhase.Normal, "", rule.Consequence, rule.NextStep,
             default, 0, null);
-        public Instant? HoldsSince;
-        public Instant? GoneSince;
+        private Instant? _holdsSince, _goneSince;
 
-        public Slot Copy() => (Slot)MemberwiseClone();
+        /// <summary>
+        /// The condition, with its delays: apart from the life cycle, so that an alarm put aside still explains others,
+        /// and one that has returned has its deadband from the far side again.
+        /// </summary>
+        public bool Active { get; private set; }
+
+        public void Delay(bool holds, Instant arrival)
+        {
+            _holdsSince = holds ? _holdsSince ?? arrival : null;
+            _goneSince = holds ? null : _goneSince ?? arrival;
+            if (_holdsSince is { } since && arrival.SecondsSince(since) >= Rule.OnDelayS) Active = true;
+            if (_goneSince is { } from && arrival.SecondsSince(from) >= Rule.OffDelayS) Active = false;
+        }
+
+        public void Forget() => (Active, _holdsSince, _goneSince) = (false, null, null);
     }
 
     private ImmutableArray<Slot> _slots;
@@ -40,8 +55,8 @@ public sealed class AlarmBoard
             .OrderByDescending(a => a.Standing).ThenByDescending(a => a.Severity).ThenByDescending(a => a.Order),
     ];
 
-    /// <summary>True while the alarm's condition holds and it is not put aside.</summary>
-    public bool Holds(string id) => Find(id) is { State.Phase: AlarmPhase.Unacknowledged or AlarmPhase.Acknowledged };
+    /// <summary>True while the alarm's condition holds, delays counted, even when it is shelved.</summary>
+    public bool Holds(string id) => Find(id) is { Active: true };
 
     /// <summary>Works through all rules for one moment; returns the changes in the order of the rules.</summary>
     public IReadOnlyList<AlarmChange> Evaluate(AlarmInput input, Instant utc)
@@ -49,9 +64,10 @@ public sealed class AlarmBoard
         List<AlarmChange>? changes = null;
         foreach (Slot slot in _slots)
         {
-            string? cause = slot.Rule.Cause(input, slot.State.Phase is not AlarmPhase.Normal);
-            if (Step(slot, Suppressed(slot.Rule) ? null : cause, input.Arrival, utc) is { } word)
-                (changes ??= []).Add(new(word, slot.State));
+            AlarmFinding? found = slot.Rule.Cause(input, slot.Active);
+            string? word = slot.Rule.SuppressedBy.Any(Holds)
+                ? Suppress(slot, found is not null, utc) : Step(slot, found, input.Arrival, utc);
+            if (word is not null) (changes ??= []).Add(new(word, slot.State));
         }
         return changes ?? (IReadOnlyList<AlarmChange>)[];
     }
@@ -76,37 +92,55 @@ public sealed class AlarmBoard
         return Change(slot, AlarmPhase.Shelved, "shelved", utc);
     }
 
+    /// <summary>The operator takes it back before its time. Null if it is not shelved.</summary>
+    public AlarmChange? Unshelve(string id, Instant utc) =>
+        Find(id) is { State.Phase: AlarmPhase.Shelved } slot ? new(TakeBack(slot, utc), slot.State) : null;
+
     private Slot? Find(string id) => _slots.FirstOrDefault(s => s.Rule.Id == id);
 
-    private bool Suppressed(AlarmRule rule) => rule.SuppressedBy.Any(Holds);
-
-    private string? Step(Slot slot, string? cause, Instant arrival, Instant utc)
+    /// <summary>
+    /// Explained by another alarm: it goes from the list, unless its condition is over and nobody has seen that yet.
+    /// </summary>
+    private static string? Suppress(Slot slot, bool holds, Instant utc)
     {
-        slot.HoldsSince = cause is null ? null : slot.HoldsSince ?? arrival;
-        slot.GoneSince = cause is null ? slot.GoneSince ?? arrival : null;
-        bool holds = slot.HoldsSince is { } since && arrival.SecondsSince(since) >= slot.Rule.OnDelayS;
-        bool gone = slot.GoneSince is { } from && arrival.SecondsSince(from) >= slot.Rule.OffDelayS;
-
-        if (slot.State is { Phase: AlarmPhase.Shelved, ShelvedUntil: { } until })
-        {
-            if (utc < until) return null;
-            slot.State = slot.State with { ShelvedUntil = null };
-            if (!holds) return Change(slot, AlarmPhase.Normal, "unshelved", utc).Word;
-            return Raise(slot, cause!, utc);
-        }
-        if (slot.State.Phase is AlarmPhase.Normal or AlarmPhase.ReturnedUnacknowledged)
-            return holds ? Raise(slot, cause!, utc) : null;
-        if (cause is not null) slot.State = slot.State with { Cause = cause };
-        if (!gone) return null;
-        return slot.State.Phase is AlarmPhase.Acknowledged
-            ? Change(slot, AlarmPhase.Normal, "cleared", utc).Word
-            : Change(slot, AlarmPhase.ReturnedUnacknowledged, "returned", utc).Word;
+        slot.Forget();
+        if (!holds || slot.State.Phase is not (AlarmPhase.Unacknowledged or AlarmPhase.Acknowledged)) return null;
+        return Change(slot, AlarmPhase.Normal, "suppressed", utc).Word;
     }
 
-    private string Raise(Slot slot, string cause, Instant utc)
+    private string? Step(Slot slot, AlarmFinding? found, Instant arrival, Instant utc)
     {
-        slot.State = slot.State with { Cause = cause, Order = ++_order };
+        slot.Delay(found is not null, arrival);
+        if (found is not null) slot.State = slot.State with { Cause = found.Cause };
+        switch (slot.State)
+        {
+            case { Phase: AlarmPhase.Shelved, ShelvedUntil: { } until }:
+                return utc < until ? null : TakeBack(slot, utc);
+            case { Phase: AlarmPhase.Normal or AlarmPhase.ReturnedUnacknowledged }:
+                return slot.Active ? Raise(slot, found, utc) : null;
+            case { Phase: AlarmPhase.Acknowledged } when !slot.Active:
+                return Change(slot, AlarmPhase.Normal, "cleared", utc).Word;
+            case { Phase: AlarmPhase.Unacknowledged } when !slot.Active:
+                return Change(slot, AlarmPhase.ReturnedUnacknowledged, "returned", utc).Word;
+        }
+        if (found is null) return null;
+        bool joined = false;
+        foreach (string subject in found.Subjects) joined |= slot.Told.Add(subject);
+        return joined && slot.State.Phase is AlarmPhase.Acknowledged ? Raise(slot, found, utc) : null;
+    }
+
+    private string Raise(Slot slot, AlarmFinding? found, Instant utc)
+    {
+        slot.Told.Clear();
+        slot.Told.UnionWith(found?.Subjects ?? []);
+        slot.State = slot.State with { Order = ++_order };
         return Change(slot, AlarmPhase.Unacknowledged, "raised", utc).Word;
+    }
+
+    private string TakeBack(Slot slot, Instant utc)
+    {
+        slot.State = slot.State with { ShelvedUntil = null };
+        return slot.Active ? Raise(slot, null, utc) : Change(slot, AlarmPhase.Normal, "unshelved", utc).Word;
     }
 
     private static AlarmChange Change(Slot slot, AlarmPhase phase, string word, Instant utc)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
@@ -48,7 +49,7 @@ public sealed record AlarmInput
     public Fix? NewestFix { get; init; }
 
     /// <summary>Altitude limit that the receiver seems to have reached; null: none.</summary>
-    public Earth.HeightMsl? AltitudeLimit { get; init; }
+    public HeightMsl? AltitudeLimit { get; init; }
 
     /// <summary>Age of the newest byte from any tracker receiver, seconds; from the start if there was none.</summary>
     public double ByteAgeS { get; init; }
@@ -61,4 +62,19 @@ public sealed record AlarmInput
 
     /// <summary>What cannot be written to the flight folder at the moment and why; empty when all is well.</summary>
     public string StorageTrouble { get; init; } = "";
+
+    /// <summary>How the ascent rate goes.</summary>
+    public AscentTrend Ascent { get; init; } = new();
+
+    /// <summary>Where the flight began; null: not known.</summary>
+    public GeoPoint? Pad { get; init; }
+
+    /// <summary>The chase car's newest place; null: not known.</summary>
+    public GeoPoint? ChasePlace { get; init; }
+
+    /// <summary>Host clock ahead of the receiver's UTC, s, negative when behind; null: not known.</summary>
+    public double? HostAheadS { get; init; }
+
+    /// <summary>Room left on the disk of the flight folder, MB (10⁶ bytes); null: not told, which means there is plenty.</summary>
+    public double? DiskFreeMb { get; init; }
 }

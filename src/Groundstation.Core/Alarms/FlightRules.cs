@@ -1,89 +1,87 @@
-using System.Globalization;
 using Groundstation.Core.Flight;
+using static Groundstation.Core.Alarms.Words;
 
 namespace Groundstation.Core.Alarms;
 
-/// <summary>Alarms on the flight itself: launch to landing, rates, and the payload's own measurements.</summary>
+/// <summary>Alarms on the flight itself: launch to landing, and its rates.</summary>
 internal static class FlightRules
 {
     public static IEnumerable<AlarmRule> All =>
     [
-        new("launch", Severity.Advisory, "The flight has begun.", "Note the time; tell the chase team.",
+        new("launch", Severity.Advisory, "As planned: to be known, nothing to be done at once.",
+            "The flight has begun.", "Note the time; tell the chase team.",
             static (i, _) => i.Flight is { Phase: Phase.Ascent, Launch: { } at } && Since(i, at) < 60
                 ? Text($"Launch detected at {at.Height.Metres:F0} m") : null),
 
-        new("burst", Severity.Caution, "The payload is falling.", "Tell the chase team; watch the landing estimate.",
+        new("burst", Severity.Caution, "The chase team must be told soon: half an hour or less is left.",
+            "The payload is falling.", "Tell the chase team; watch the landing estimate.",
             static (i, _) => i.Flight is { Phase: Phase.Descent, Burst: { } at } && Since(i, at) < 120
                 ? i.Flight.BurstHeard ? Text($"Descent began at {at.Height.Metres:F0} m")
                     : Text($"Falling when heard, at {at.Height.Metres:F0} m") : null),
 
-        new("float", Severity.Caution, "The flight may go on for hours and far away.",
+        new("float", Severity.Caution, "The plan no longer holds: somebody must decide soon whether to wait or follow.",
+            "The flight may go on for hours and far away.",
             "Tell the chase team to wait; watch the distance.",
             static (i, _) => i.Flight.Phase is Phase.Float
                 ? Text($"Neither climbing nor falling at {i.Flight.Newest?.Height?.Metres ?? 0:F0} m") : null,
             OnDelayS: 60, OffDelayS: 30),
 
-        new("ascent-slow", Severity.Caution, "It flies longer and farther than planned; it may float.",
-            "Compare the landing estimate with the keep-outs and the chase car's reach.",
-            static (i, standing) => Rate(i, Phase.Ascent) is { } rate
-                && rate < i.Plan.Alarms.AscentSlowMps + (standing ? 0.3 : 0)
-                ? Text($"Ascent rate {rate:F1} m/s, limit {i.Plan.Alarms.AscentSlowMps:F1} m/s") : null,
-            OnDelayS: 60, OffDelayS: 30, SuppressedBy: ["no-fix", "no-bytes"]),
+        new("ascent-falling", Severity.Caution, "The landing moves away: the chase must be told soon.",
+            "The balloon may leak: it may float, or come down slowly without a burst.",
+            "Watch rate and landing estimate; tell the chase team that the burst may not come.",
+            static (i, active) => i is { Flight.Phase: Phase.Ascent, Ascent: { LostShare: { } lost } trend }
+                && lost > i.Plan.Alarms.AscentFallingShare - (active ? 0.1 : 0)
+                ? Text($"Ascent rate {trend.NowMps:F1} m/s over three minutes, was {trend.BestMps:F1} m/s") : null,
+            OnDelayS: 60, OffDelayS: 60, SuppressedBy: ["no-fix", "no-bytes"]),
 
-        new("ascent-fast", Severity.Advisory, "It bursts lower and earlier than planned.",
+        new("ascent-slow", Severity.Caution, "The landing moves away: the chase must be told soon.",
+            "It flies longer and farther than planned; it may float.",
+            "Compare the landing estimate with the keep-outs and the chase car's reach.",
+            static (i, active) => Rate(i) is { } rate && rate < i.Plan.Alarms.AscentSlowMps + (active ? 0.3 : 0)
+                ? Text($"Ascent rate {rate:F1} m/s, limit {i.Plan.Alarms.AscentSlowMps:F1} m/s") : null,
+            OnDelayS: 60, OffDelayS: 30, SuppressedBy: ["no-fix", "no-bytes", "ascent-falling"]),
+
+        new("ascent-fast", Severity.Advisory, "Nothing to be done but to expect an earlier burst.",
+            "It bursts lower and earlier than planned.",
             "Expect an earlier landing, nearer to the launch.",
-            static (i, standing) => Rate(i, Phase.Ascent) is { } rate
-                && rate > i.Plan.Alarms.AscentFastMps - (standing ? 0.3 : 0)
+            static (i, active) => Rate(i) is { } rate && rate > i.Plan.Alarms.AscentFastMps - (active ? 0.3 : 0)
                 ? Text($"Ascent rate {rate:F1} m/s, limit {i.Plan.Alarms.AscentFastMps:F1} m/s") : null,
             OnDelayS: 60, OffDelayS: 30, SuppressedBy: ["no-fix", "no-bytes"]),
 
-        new("descent-fast", Severity.Warning, "The canopy may be tangled or lost: a hard, early landing.",
+        new("descent-fast", Severity.Warning, "People below may be hit: those near the landing must be warned at once.",
+            "The canopy may be tangled or lost: a hard, early landing.",
             "Keep people away from the landing area; tell the chase team the new time.",
-            static (i, standing) => i.Flight is { Phase: Phase.Descent, DescentRateMeasured: true } f
-                && f.DescentRateSeaLevelMps > i.Plan.Alarms.DescentFastMps - (standing ? 0.5 : 0)
-                ? Text($"Descent rate {f.DescentRateSeaLevelMps:F1} m/s at sea level, limit {i.Plan.Alarms.DescentFastMps:F1} m/s")
-                : null,
+            static (i, active) => Fall(i) is { } rate && rate > i.Plan.Alarms.DescentFastMps - (active ? 0.5 : 0)
+                ? Text($"Descent rate {rate:F1} m/s at sea level, limit {i.Plan.Alarms.DescentFastMps:F1} m/s") : null,
             OnDelayS: 60, OffDelayS: 30),
 
-        new("descent-slow", Severity.Advisory, "It drifts farther than planned.",
+        new("descent-slow", Severity.Advisory, "The estimate has it in already; the chase may need to go farther later.",
+            "It drifts farther than planned.",
             "Watch the landing estimate; the area moves downwind.",
-            static (i, standing) => i.Flight is { Phase: Phase.Descent, DescentRateMeasured: true } f
-                && f.DescentRateSeaLevelMps < i.Plan.Alarms.DescentSlowMps + (standing ? 0.2 : 0)
-                ? Text($"Descent rate {f.DescentRateSeaLevelMps:F1} m/s at sea level, limit {i.Plan.Alarms.DescentSlowMps:F1} m/s")
-                : null,
+            static (i, active) => Fall(i) is { } rate && rate < i.Plan.Alarms.DescentSlowMps + (active ? 0.2 : 0)
+                ? Text($"Descent rate {rate:F1} m/s at sea level, limit {i.Plan.Alarms.DescentSlowMps:F1} m/s") : null,
             OnDelayS: 60, OffDelayS: 30),
 
-        new("approach", Severity.Caution, "Landing within minutes; the last fixes are the most useful.",
+        new("approach", Severity.Caution, "Antenna and chase must be ready soon: minutes are left.",
+            "Landing within minutes; the last fixes are the most useful.",
             "Give the chase team the estimate now; point the antenna at the horizon.",
-            static (i, standing) => i.Landing is { Phase: Phase.Descent } l
+            static (i, active) => i.Landing is { Phase: Phase.Descent } l
                 && l.Altitude.Metres - l.Ground.Metres is var above
-                && above < i.Plan.Alarms.ApproachM + (standing ? 200 : 0)
+                && above < i.Plan.Alarms.ApproachM + (active ? 200 : 0)
                 ? Text($"{above:F0} m above the expected ground") : null),
 
-        new("landed", Severity.Advisory, "The payload stands on the ground.",
+        new("landed", Severity.Advisory, "The danger is over; the place is known.",
+            "The payload stands on the ground.",
             "Give the place to the chase team; note it before the battery ends.",
             static (i, _) => i.Flight is { Phase: Phase.Landed, Landed: { } at } ? $"Landed at {at.Position}" : null),
-
-        new("battery-low", Severity.Caution, "The tracker may fall silent before it is found.",
-            "Give the newest estimate to the chase team now.",
-            static (i, standing) => i is { Telemetry.BatteryV: { } v, Plan.Alarms.BatteryLowV: { } limit }
-                && v < limit + (standing ? 0.1 : 0)
-                ? Text($"Battery {v:F2} V, limit {limit:F2} V") : null,
-            OnDelayS: 20, OffDelayS: 60),
-
-        new("box-cold", Severity.Advisory, "Batteries fail in the cold: the tracker may fall silent.",
-            "Watch the battery; give estimates more often.",
-            static (i, standing) => i.Telemetry.InsideC is { } t && t < i.Plan.Alarms.InsideColdC + (standing ? 2 : 0)
-                ? Text($"Inside temperature {t:F0} °C, limit {i.Plan.Alarms.InsideColdC:F0} °C") : null,
-            OnDelayS: 20, OffDelayS: 60),
     ];
 
     private static double Since(AlarmInput i, Waypoint at) => i.Flight.Newest?.Utc.SecondsSince(at.Utc) ?? 0;
 
     // The first half minute after launch is no steady climb: the smoothed rate still holds the pad.
-    private static double? Rate(AlarmInput i, Phase phase) =>
-        i.Flight.Phase == phase && i.Flight.Launch is { } launch && Since(i, launch) > 30
-            ? i.Flight.VerticalRateMps : null;
+    private static double? Rate(AlarmInput i) =>
+        i.Flight is { Phase: Phase.Ascent, Launch: { } launch } && Since(i, launch) > 30 ? i.Flight.VerticalRateMps : null;
 
-    private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
+    private static double? Fall(AlarmInput i) => i.Flight is { Phase: Phase.Descent, DescentRateMeasured: true }
+        ? i.Flight.DescentRateSeaLevelMps : null;
 }

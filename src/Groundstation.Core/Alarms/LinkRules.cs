@@ -1,59 +1,65 @@
-using System.Globalization;
 using Groundstation.Core.Receive;
+using static Groundstation.Core.Alarms.Words;
 
 namespace Groundstation.Core.Alarms;
 
-/// <summary>Alarms on hearing and keeping: links, disk, bytes, fixes. Ordered so that an explaining alarm comes before what it explains.</summary>
+/// <summary>Alarms on hearing the tracker: links, bytes, fixes. An explaining alarm comes before what it explains.</summary>
 internal static class LinkRules
 {
     public static IEnumerable<AlarmRule> All =>
     [
-        new("link-lost", Severity.Caution, "Nothing can be heard from that receiver.",
+        new("link-lost", Severity.Caution, "To be mended soon; the landing estimate goes on meanwhile.",
+            "Nothing can be heard from that receiver.",
             "Check the cable and the receiver's power; the station reopens the link by itself.",
-            static (i, _) => i.Links.FirstOrDefault(l => l.State is LinkState.Lost && l.Source != SourceId.Chase) is { } l
-                ? $"Link {l.Source} lost: {l.Why}" : null,
+            static (i, _) => i.Links.Where(l => l.State is LinkState.Lost && l.Source != SourceId.Chase).ToList() is
+                { Count: > 0 } lost
+                ? new AlarmFinding(string.Join("; ", lost.Select(l => $"Link {l.Source} lost{Why(l.Why)}")),
+                    [.. lost.Select(l => l.Source.Name)]) : null,
             OnDelayS: 1, OffDelayS: 2),
 
-        new("storage", Severity.Caution, "What is heard is kept in memory only: a power loss would lose it.",
-            "Make space or put the disk back; the station writes on by itself.",
-            static (i, _) => i.StorageTrouble.Length > 0 ? $"Cannot write {i.StorageTrouble}" : null),
-
-        new("no-bytes", Severity.Caution, "The receiver is silent: no position can come.",
+        new("no-bytes", Severity.Caution, "To be mended soon; whether the tracker or the receiver is silent is not known yet.",
+            "The receiver is silent: no position can come.",
             "Check antenna, cable, tuning and the receiver's power.",
             static (i, _) => i.ByteAgeS >= NoBytesS(i) ? $"No byte for {Span(i.ByteAgeS)}" : null,
             SuppressedBy: ["link-lost"]),
 
-        new("altitude-limit", Severity.Advisory, "Positions stop although the tracker is alive: it is above its receiver's limit.",
+        new("altitude-limit", Severity.Advisory, "Expected, and nothing can be done: it passes on the way down.",
+            "Positions stop although the tracker is alive: it is above its receiver's limit.",
             "Wait; the landing estimate goes on. The fix should come back on the way down.",
             static (i, _) => i.AltitudeLimit is { } limit
                 ? Text($"No fix near the receiver's altitude limit of {limit.Metres / 1000:F1} km; sentences keep coming")
                     + Back(i) : null,
             OnDelayS: 10),
 
-        new("no-fix", Severity.Warning, "The balloon's place is the model's, not the tracker's.",
+        new("no-fix", Severity.Warning, "The chase team acts on the newest estimate: it must be read to them at once.",
+            "The balloon's place is the model's, not the tracker's.",
             "Read the landing estimate and its age to the chase team; try other receivers, antenna up.",
             static (i, _) => i.HeardAgeS is { } age && age >= NoFixS(i) && i.Flight.Phase != Flight.Phase.Landed
                 ? $"No believed fix for {Span(age)}" : null,
             SuppressedBy: ["altitude-limit"]),
 
-        new("outliers", Severity.Caution, "Fixes come, but cannot be believed.",
-            "Look at the refused fixes and their reasons before trusting any position.",
-            static (i, standing) => i.RefusedInARow >= (standing ? 1 : 3)
-                ? $"{i.RefusedInARow} fixes in a row refused: {i.RefusedDetail}" : null,
-            OffDelayS: 10, SuppressedBy: ["altitude-limit"]),
-
-        new("stalled-fix", Severity.Caution, "The position shown is old although sentences keep coming.",
+        new("stalled-fix", Severity.Caution, "To be seen soon: a position that looks alive is not.",
+            "The position shown is old although sentences keep coming.",
             "Check the tracker's receiver; believe the model's place until the time runs again.",
             static (i, _) => i.EpochAgeS is { } age && age >= NoFixS(i) && i.ByteAgeS < NoBytesS(i)
                 ? $"Sentences come, but no new epoch for {Span(age)}" : null,
             SuppressedBy: ["no-bytes", "link-lost"]),
 
-        new("bad-link", Severity.Caution, "Sentences are lost; gaps follow.",
+        new("bad-link", Severity.Caution, "To be mended soon, before the link fails.",
+            "Sentences are lost; gaps follow.",
             "Check baud rate, antenna and interference; lower a squelch or turn the antenna.",
-            static (i, standing) => i.Receivers.FirstOrDefault(r =>
-                    r.SentencesPerSecond > 0 && r.RejectedShare >= i.Plan.Alarms.RejectedShare * (standing ? 0.8 : 1)) is { } r
-                ? Text($"{r.RejectedShare * 100:F0} % of the lines from {r.Source} rejected over a minute{Fault(r.LineFault)}") : null,
+            static (i, active) => i.Receivers.FirstOrDefault(r => r.Source != SourceId.Chase
+                    && r.SentencesPerSecond > 0 && r.RejectedShare >= i.Plan.Alarms.RejectedShare * (active ? 0.8 : 1)) is { } r
+                ? new AlarmFinding(Text($"{r.RejectedShare * 100:F0} % of the lines from {r.Source} rejected over a minute")
+                    + Fault(r.LineFault), r.Source.Name) : null,
             OnDelayS: 10, OffDelayS: 20, SuppressedBy: ["no-bytes", "link-lost"]),
+
+        new("outliers", Severity.Caution, "Somebody must look soon, before a position is acted on.",
+            "Fixes come, but cannot be believed.",
+            "Look at the refused fixes and their reasons before trusting any position.",
+            static (i, active) => i.RefusedInARow >= (active ? 1 : i.Plan.Alarms.OutliersInARow)
+                ? $"{i.RefusedInARow} fixes in a row refused: {i.RefusedDetail}" : null,
+            OffDelayS: 10, SuppressedBy: ["altitude-limit", "bad-link"]),
     ];
 
     // A tracker that sends every 30 s must not be called silent between two bursts: three of them must be missing.
@@ -64,10 +70,7 @@ internal static class LinkRules
     private static string Back(AlarmInput i) => i.Landing is { HearAgainUtc: { } utc, HearAgainAt: { } place }
         ? Text($"; back about {utc.ToDateTime():HH:mm} UTC near {place}") : "";
 
+    private static string Why(string why) => why.Length == 0 ? "" : $": {why}";
+
     private static string Fault(string fault) => fault.Length == 0 ? "" : $" ({fault})";
-
-    private static string Span(double seconds) => seconds < 120
-        ? Text($"{seconds:F0} s") : Text($"{(int)seconds / 60} min {(int)seconds % 60} s");
-
-    private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
 }

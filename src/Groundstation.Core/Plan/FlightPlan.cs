@@ -43,6 +43,33 @@ public sealed record AlarmLimits
 
     /// <summary>Temperature inside the box below which it is called cold, °C.</summary>
     public double InsideColdC { get; init; } = -20;
+
+    /// <summary>Temperature inside the box above which it is called hot, °C: lithium cells must not be warmer.</summary>
+    public double InsideHotC { get; init; } = 60;
+
+    /// <summary>
+    /// Share of its best three-minute rate that an ascent may lose before a leak is suspected, 0–1. Sound balloons were
+    /// seen to lose 0.31 (soundings: 6.2 to 4.3 m/s).
+    /// </summary>
+    public double AscentFallingShare { get; init; } = 0.4;
+
+    /// <summary>Refused fixes in a row that are called outliers.</summary>
+    public int OutliersInARow { get; init; } = 3;
+
+    /// <summary>Distance of the balloon from the pad, m.</summary>
+    public double PadDistanceM { get; init; } = 200_000;
+
+    /// <summary>Distance of the balloon from the chase car, m.</summary>
+    public double ChaseDistanceM { get; init; } = 100_000;
+
+    /// <summary>Room on the disk below which it is called nearly full, MB (10⁶ bytes); a flight takes 10 to 50.</summary>
+    public double DiskLowMb { get; init; } = 200;
+
+    /// <summary>Difference between host clock and receiver's UTC, s.</summary>
+    public double ClockWrongS { get; init; } = 10;
+
+    /// <summary>How long an alarm is shelved, s.</summary>
+    public double ShelveS { get; init; } = 900;
 }
 
 /// <summary>Units on screens and in callouts. Logs are always SI.</summary>

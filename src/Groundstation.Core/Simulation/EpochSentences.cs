@@ -15,12 +15,16 @@ internal sealed class EpochSentences(Scenario scenario)
     private readonly bool _late = scenario.Receiver.Talker != "GP";
     private readonly string _talker = scenario.Receiver.Talker;
     private ReceiverEpoch? _held;
+    private ReceiverEpoch? _stalled;
     private double _slowDueS = double.NegativeInfinity;
 
     /// <summary>Adds the epoch's sealed sentences, without line ends.</summary>
     public void Say(in SimulatedEpoch epoch, List<string> to)
     {
-        ReceiverEpoch r = epoch.Receiver;
+        double t = epoch.Truth.TimeS;
+        bool stalls = _set.Stalls.Any(s => t >= s.FromS && t < s.FromS + s.ForS);
+        ReceiverEpoch r = stalls ? _stalled ?? epoch.Receiver : epoch.Receiver;
+        _stalled = r;
         if (r.HasFix)
             _held = r;
         // What it shows without a fix: nothing, or the last one with the new time.

@@ -51,6 +51,9 @@ public sealed record Scenario
 
     /// <summary>The radio way to the ground.</summary>
     public SimulatedRadio Radio { get; init; } = new();
+
+    /// <summary>What happens on the ground.</summary>
+    public SimulatedGround Ground { get; init; } = new();
 }
 
 /// <summary>The balloon, until it lets go.</summary>

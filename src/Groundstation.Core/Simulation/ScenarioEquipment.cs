@@ -66,7 +66,26 @@ public sealed record SimulatedReceiver
 
     /// <summary>Geoid separation that it reports, m.</summary>
     public double GeoidSeparationM { get; init; }
+
+    /// <summary>Times in which it says its last epoch again and again.</summary>
+    public ImmutableArray<Stall> Stalls { get; init; } = [];
+
+    /// <summary>Times in which it is off.</summary>
+    public ImmutableArray<Outlier> Outliers { get; init; } = [];
 }
+
+/// <summary>A time in which the receiver's clock stands: every epoch is said again as the last one before.</summary>
+/// <param name="FromS">Begins at this time after launch, s.</param>
+/// <param name="ForS">How long, s.</param>
+public sealed record Stall(double FromS, double ForS);
+
+/// <summary>A time in which the receiver gives a place that is off.</summary>
+/// <param name="FromS">Begins at this time after launch, s.</param>
+/// <param name="ForS">How long, s.</param>
+/// <param name="EastM">Off to the east, m.</param>
+/// <param name="NorthM">Off to the north, m.</param>
+/// <param name="UpM">Too high, m.</param>
+public sealed record Outlier(double FromS, double ForS, double EastM, double NorthM, double UpM);
 
 /// <summary>The payload's sensors, told by XDR.</summary>
 public sealed record SimulatedSensors

@@ -79,6 +79,12 @@ internal sealed class TrackerReceiver
         double e = _set.HorizontalSigmaM * _east + _set.JitterM * _random.NextGaussian() + reach * _swingEast.Place;
         double n = _set.HorizontalSigmaM * _north + _set.JitterM * _random.NextGaussian() + reach * _swingNorth.Place;
         double h = _set.VerticalSigmaM * _up + _set.JitterM * _random.NextGaussian();
+        foreach (Outlier off in _set.Outliers)
+        {
+            if (truth.TimeS >= off.FromS && truth.TimeS < off.FromS + off.ForS)
+                (e, n, h) = (e + off.EastM, n + off.NorthM, h + off.UpM);
+        }
+
         WindVector over = truth.Phase is Phase.Pad or Phase.Landed ? default : truth.Wind;
         WindVector velocity = new(
             over.EastMps + reach * _swingEast.Rate + _set.SpeedSigmaMps * _random.NextGaussian(),

@@ -29,7 +29,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
             "area50_azimuth_deg", "area95_major_m", "area95_minor_m", "area95_azimuth_deg", "lastwind_latitude_deg",
             "lastwind_longitude_deg", "heard_age_s", "landing_sigma_s", "causes");
         _alarms = new CsvLog(Name("alarms"), writeThrough, "utc", "alarm", "severity", "change", "state", "cause",
-            "consequence", "next_step");
+            "consequence", "next_step", "order", "shelved_until_utc");
         _callouts = new CsvLog(Name("callouts"), writeThrough, "number", "utc", "occasion", "text", "read_back");
         _all = [_fixes, _winds, _landing, _alarms, _callouts];
 
@@ -114,6 +114,8 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
             Cells.Text(row, "cause", a.alarm.Cause);
             Cells.Text(row, "consequence", a.alarm.Consequence);
             Cells.Text(row, "next_step", a.alarm.NextStep);
+            Cells.Whole(row, "order", a.alarm.Order);
+            Cells.Time(row, "shelved_until_utc", a.alarm.ShelvedUntil);
         });
 
     /// <inheritdoc/>

@@ -170,6 +170,7 @@ public sealed class PlanReader
             _plan.Alarms.AscentFastMps);
         Below("alarms.descent_slow_mps", _plan.Alarms.DescentSlowMps, "alarms.descent_fast_mps",
             _plan.Alarms.DescentFastMps);
+        Below("alarms.inside_cold_c", _plan.Alarms.InsideColdC, "alarms.inside_hot_c", _plan.Alarms.InsideHotC);
         Below("launch.height_m", _plan.LaunchHeight?.Metres ?? double.MinValue, "balloon.burst_height_m",
             _plan.BurstHeight.Metres);
 

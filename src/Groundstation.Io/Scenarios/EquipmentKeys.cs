@@ -72,6 +72,30 @@ internal static class EquipmentKeys
             ], true, (s, v) => s.Air.Winds is [.., var below] && below.Height.Metres >= v[0]
                 ? (s, "each level must be higher than the one before")
                 : (s with { Air = s.Air with { Winds = s.Air.Winds.Add(Level(v)) } }, null)),
+        new("stall",
+            [
+                ("from_s", -7200, 172_800, "s after launch"),
+                ("for_s", 1, 172_800, "s"),
+            ], true, (s, v) => (s with
+            {
+                Receiver = s.Receiver with { Stalls = s.Receiver.Stalls.Add(new(v[0]!.Value, v[1]!.Value)) },
+            }, null)),
+        new("outlier",
+            [
+                ("from_s", -7200, 172_800, "s after launch"),
+                ("for_s", 0.05, 172_800, "s"),
+                ("east_m", -2e6, 2e6, "m"),
+                ("north_m", -2e6, 2e6, "m"),
+                ("up_m", -60_000, 60_000, "m"),
+            ], false, (s, v) => v[0] is not { } from || v[1] is not { } length
+                ? (s, "from_s and for_s, and how far off: east_m, north_m, up_m")
+                : (s with
+                {
+                    Receiver = s.Receiver with
+                    {
+                        Outliers = s.Receiver.Outliers.Add(new(from, length, v[2] ?? 0, v[3] ?? 0, v[4] ?? 0)),
+                    },
+                }, null)),
         new("silence",
             [
                 ("from_s", -7200, 172_800, "s after launch"),
@@ -88,6 +112,7 @@ internal static class EquipmentKeys
             ], true, (s, v) => s.Radio.LinkGaps is [.., var before] && before.FromS + before.ForS >= v[0]
                 ? (s, "each gap must begin after the end of the one before")
                 : (s with { Radio = With(s.Radio, new LinkGap(v[0]!.Value, v[1]!.Value)) }, null)),
+        .. GroundKeys.Rows,
     ];
 
     private static SimulatedRadio With(SimulatedRadio radio, Silence silence) =>

@@ -20,6 +20,7 @@ internal sealed class SimulatedRecorder
     private readonly Transmission _way;
     private readonly LineAssembler _assembler = new();
     private readonly List<ArrivedBytes> _arrived = [];
+    private readonly SimulatedGroundEvents _ground;
     private Instant _last, _pendingSince;
     private bool _linked = true;
 
@@ -29,6 +30,7 @@ internal sealed class SimulatedRecorder
         _file = file;
         _source = new SourceId(scenario.Radio.Source);
         _way = new Transmission(scenario);
+        _ground = new SimulatedGroundEvents(scenario);
         _last = Arrival(scenario.LaunchUtc.PlusSeconds(-Math.Ceiling(scenario.PadS)));
         Put(RecordedEvent.Opened(_last, scenario.Seed));
         Put(RecordedEvent.Linked(_source, _last, LinkState.Up, ""));
@@ -41,6 +43,7 @@ internal sealed class SimulatedRecorder
     {
         Instant at = Arrival(epoch.Receiver.Utc);
         Idle(at);
+        _ground.Take(epoch.Truth.TimeS, this);
         if (_linked == (epoch.Reception == Reception.NoLink))
         {
             _linked = !_linked;
@@ -91,6 +94,14 @@ internal sealed class SimulatedRecorder
         TickUpTo(at);
         Put(RecordedEvent.Received(_source, at, piece));
         Lines++;
+    }
+
+    /// <summary>Keeps an event of the ground at a time after launch, s, or as soon as the order of events allows.</summary>
+    public void Put(double timeS, Func<Instant, RecordedEvent> make)
+    {
+        Instant at = Later(Arrival(_scenario.LaunchUtc.PlusSeconds(timeS)));
+        TickUpTo(at);
+        Put(make(at));
     }
 
     // A tick in each whole second before this one that has nothing else in it.

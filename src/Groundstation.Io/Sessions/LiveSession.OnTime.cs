@@ -12,6 +12,7 @@ public sealed partial class LiveSession
 
     private const int MostNotes = 100;
 
+    private readonly DiskWatch _disk;
     private long _ticked;
     private long _looked;
 
@@ -49,6 +50,8 @@ public sealed partial class LiveSession
         if (_clock!.Check() is { } step)
             Note("clock", step);
         _folder.Look();
+        if (second % DiskWatch.EveryS == 0 && _disk.Look() is { } room)
+            Handle(RecordedEvent.Acted(Stamp(), new OperatorAct("disk", room)));
         string trouble = _folder.Trouble;
         if (trouble == _fault)
             return;

@@ -44,6 +44,7 @@ public sealed partial class LiveSession : IDisposable
         _pumps = pumps;
         _sources = pumps.ToDictionary(pump => pump.Id, pump => new SourceLine(pump.Id));
         _live = pumps.Count;
+        _disk = new DiskWatch(folder.Path, plan.Alarms.DiskLowMb);
         Plan = plan with { Seed = RecordedSeed(folder) ?? plan.Seed };
         _runner = new StationRunner(Plan, folder, time, publishEvery);
     }

@@ -9,13 +9,14 @@ namespace Groundstation.Core.Tests.Alarms;
 public class AlarmBoardTests
 {
     private static readonly Instant Start = Instant.FromUnixMilliseconds(1_782_000_000_000);
-    private bool _first, _second;
+    private bool _first, _second, _third;
     private readonly AlarmBoard _board;
 
     public AlarmBoardTests() => _board = new(
     [
-        new("first", Severity.Caution, "c", "n", (_, _) => _first ? "first holds" : null, OnDelayS: 2, OffDelayS: 3),
-        new("second", Severity.Warning, "c", "n", (_, _) => _second ? "second holds" : null, SuppressedBy: ["first"]),
+        new("first", Severity.Caution, "b", "c", "n", (_, _) => _first ? "first holds" : null, OnDelayS: 2, OffDelayS: 3),
+        new("second", Severity.Warning, "b", "c", "n", (_, _) => _second ? "second holds" : null, SuppressedBy: ["first"]),
+        new("third", Severity.Warning, "b", "c", "n", (_, _) => _third ? "third holds" : null),
     ]);
 
     private string At(double seconds)
@@ -104,14 +105,78 @@ public class AlarmBoardTests
     }
 
     [Fact]
-    public void Warnings_stand_above_cautions_and_order_tells_which_was_first()
+    public void A_standing_consequence_is_taken_back_when_its_cause_is_recognised()
     {
         _second = true;
         Assert.Equal("raised:second", At(0));
         _first = true;
         At(1);
+        Assert.Equal("raised:first suppressed:second", At(3));
+        Assert.Equal("first", Assert.Single(_board.Standing).Id);
+    }
+
+    [Fact]
+    public void A_cause_put_aside_still_suppresses_its_consequence()
+    {
+        _first = _second = true;
+        At(0);
+        At(2);
+        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(3));
+        Assert.Equal("", At(30));
+        Assert.DoesNotContain(_board.Standing, a => a.Id == "second");
+    }
+
+    [Fact]
+    public void Taken_from_the_shelf_it_is_raised_if_it_still_holds_and_else_is_normal()
+    {
+        _first = true;
+        At(0);
+        At(2);
+        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(3));
+        Assert.Equal("raised", _board.Unshelve("first", Start.PlusSeconds(4))?.Word);
+        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(5));
+        _first = false;
+        At(6);
+        At(10);
+        Assert.Equal("unshelved", _board.Unshelve("first", Start.PlusSeconds(11))?.Word);
+        Assert.Empty(_board.Standing);
+        Assert.Null(_board.Unshelve("first", Start.PlusSeconds(12)));
+    }
+
+    [Fact]
+    public void Acknowledged_for_one_link_it_is_raised_anew_when_a_second_one_joins()
+    {
+        string[] lost = ["radio1"];
+        AlarmBoard board = new([new("lost", Severity.Caution, "b", "c", "n",
+            (_, _) => new AlarmFinding(string.Join(' ', lost), lost))]);
+        string Now(double s) => string.Join(' ', board.Evaluate(new()
+        {
+            Arrival = Start.PlusSeconds(s),
+            Started = Start,
+            Plan = FlightPlan.Default,
+            Flight = new FlightState(),
+        }, Start.PlusSeconds(s)).Select(c => c.Word));
+        Assert.Equal("raised", Now(0));
+        board.Acknowledge("lost", Start);
+        Assert.Equal("", Now(1));
+        lost = ["radio1", "radio2"];
+        Assert.Equal("raised", Now(2));
+        board.Acknowledge("lost", Start);
+        lost = ["radio2"];
+        Assert.Equal("", Now(3));
+        lost = ["radio1", "radio2"];
+        Assert.Equal("", Now(4));
+    }
+
+    [Fact]
+    public void Warnings_stand_above_cautions_and_order_tells_which_was_first()
+    {
+        _third = true;
+        Assert.Equal("raised:third", At(0));
+        _first = true;
+        At(1);
         At(3);
-        Assert.Equal(["second", "first"], _board.Standing.Select(a => a.Id));
+        Assert.Equal(["third", "first"], _board.Standing.Select(a => a.Id));
         Assert.Equal([1, 2], _board.Standing.Select(a => a.Order));
     }
 
@@ -132,6 +197,7 @@ public class AlarmBoardTests
             Assert.DoesNotContain(rule.Id, seen);
             Assert.All(rule.SuppressedBy, id => Assert.Contains(id, seen));
             Assert.Matches("^[a-z]+(-[a-z]+)*$", rule.Id);
+            Assert.NotEmpty(rule.Because);
             Assert.NotEmpty(rule.Consequence);
             Assert.NotEmpty(rule.NextStep);
             seen.Add(rule.Id);

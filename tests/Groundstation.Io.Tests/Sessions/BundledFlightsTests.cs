@@ -23,6 +23,9 @@ public sealed class BundledFlightsTests : IDisposable
         LandingEstimate last = Replay("clean");
         Assert.Equal(LandingMethod.Landed, last.Method);
         Assert.InRange(Geodesic.DistanceM(last.Position, Truth("clean")), 0, 10);
+        string[] raised = [.. File.ReadAllLines(_temp["clean/alarms.csv"]).Where(l => l.Contains(",raised,",
+            StringComparison.Ordinal)).Select(l => l.Split(',')[1])];
+        Assert.Equal(["launch", "burst", "approach", "landed"], raised);
     }
 
     [Fact]

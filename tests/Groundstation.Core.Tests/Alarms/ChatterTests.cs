@@ -1,0 +1,101 @@
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
+using Xunit;
+
+namespace Groundstation.Core.Tests.Alarms;
+
+/// <summary>A value that is noisy about its limit for half an hour raises its alarm once at most.</summary>
+public class ChatterTests
+{
+    private static readonly Instant Start = Instant.FromUnixMilliseconds(1_782_000_000_000);
+    private static readonly GeoPoint Pad = new(47, 3.4);
+
+    // Limit, and how far either side of it the value swings: less than the deadband.
+    [Theory]
+    [InlineData("ascent-slow", 2.5, 0.25)]
+    [InlineData("ascent-fast", 9, 0.25)]
+    [InlineData("descent-fast", 9, 0.4)]
+    [InlineData("descent-slow", 2.5, 0.15)]
+    [InlineData("battery-low", 3.3, 0.08)]
+    [InlineData("box-cold", -20, 1.5)]
+    [InlineData("box-hot", 60, 1.5)]
+    [InlineData("bad-link", 0.2, 0.03)]
+    [InlineData("far-from-pad", 200_000, 3000)]
+    [InlineData("far-from-chase", 100_000, 1500)]
+    [InlineData("disk-low", 200, 30)]
+    [InlineData("host-clock", 10, 1.5)]
+    public void Noise_about_a_limit_does_not_make_an_alarm_chatter(string id, double limit, double swing)
+    {
+        AlarmBoard board = new(AlarmRules.All);
+        List<string> words = [];
+        for (int second = 0; second < 1800; second++)
+        {
+            // A minute on the bad side in between, so that it is raised at all; slow and fast swings otherwise.
+            bool low = id is "ascent-slow" or "descent-slow" or "battery-low" or "box-cold" or "disk-low";
+            double value = second is > 300 and < 400 ? limit + (low ? -swing : swing)
+                : limit + swing * Math.Sin(second) * Math.Cos(second / 47.0);
+            foreach (AlarmChange change in board.Evaluate(Input(id, value, second), Start.PlusSeconds(second)))
+                if (change.Alarm.Id == id) words.Add(change.Word);
+        }
+
+        Assert.Equal(["raised"], words);
+    }
+
+    private static AlarmInput Input(string id, double value, int second)
+    {
+        FlightPlan plan = new() { Alarms = new AlarmLimits { BatteryLowV = 3.3 } };
+        Instant now = Start.PlusSeconds(second);
+        Fix fix = new()
+        {
+            Source = new SourceId("radio1"),
+            Heard = now,
+            Utc = now,
+            DateFrom = DateOrigin.Receiver,
+            Position = id.StartsWith("far", StringComparison.Ordinal) ? Geodesic.Direct(Pad, 60, value) : Pad,
+            Height = new HeightMsl(9000),
+        };
+        bool falls = id.StartsWith("descent", StringComparison.Ordinal);
+        return new AlarmInput
+        {
+            Arrival = now,
+            Started = Start,
+            Plan = plan,
+            HeardAgeS = 0,
+            EpochAgeS = 0,
+            Flight = new FlightState
+            {
+                Phase = falls ? Phase.Descent : Phase.Ascent,
+                Launch = new Waypoint(Start.PlusSeconds(-600), Pad, default),
+                VerticalRateMps = id.StartsWith("ascent", StringComparison.Ordinal) ? value : 5,
+                DescentRateMeasured = true,
+                DescentRateSeaLevelMps = falls ? value : 5,
+                Newest = fix,
+            },
+            Telemetry = Telemetry.None with
+            {
+                BatteryV = id == "battery-low" ? value : 4,
+                InsideC = id.StartsWith("box", StringComparison.Ordinal) ? value : 10,
+            },
+            Receivers =
+            [
+                new ReceiverHealth
+                {
+                    Source = new SourceId("radio1"),
+                    SentencesPerSecond = 2,
+                    RejectedShare = id == "bad-link" ? value : 0,
+                    Rejected = [],
+                    InView = [],
+                },
+            ],
+            Pad = id == "far-from-pad" ? Pad : null,
+            ChasePlace = id == "far-from-chase" ? Pad : null,
+            DiskFreeMb = id == "disk-low" ? value : null,
+            HostAheadS = id == "host-clock" ? value : 0,
+        };
+    }
+}
