@@ -42,6 +42,9 @@ public sealed record Snapshot
     /// <summary>Newest landing estimate.</summary>
     public LandingEstimate? Landing { get; init; }
 
+    /// <summary>Keep-outs that the landing estimate meets, the likeliest first.</summary>
+    public ImmutableArray<KeepOutShare> KeepOuts { get; init; } = [];
+
     /// <summary>The track: believed fixes, thinned so that at most a few thousand remain.</summary>
     public ImmutableArray<Waypoint> Track { get; init; } = [];
 

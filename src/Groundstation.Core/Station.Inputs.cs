@@ -94,6 +94,7 @@ public sealed partial class Station
         EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,
         EpochIntervalS = _clock.EpochIntervalS,
         StorageTrouble = _storageTrouble,
+        KeepOuts = _keepOuts.Of(_landing),
         Ascent = _ascent,
         Pad = PadPosition,
         ChasePlace = _chase?.Position,

@@ -39,6 +39,7 @@ public sealed partial class Station
         NewestFix = _newest,
         HeardAgeS = _clock.HeardAgeS,
         Landing = _landing,
+        KeepOuts = _keepOuts.Of(_landing),
         Track = _track.View,
         LandingHistory = _history.View,
         Winds = _flight.Winds.Layers(),

@@ -33,6 +33,7 @@ public sealed partial class Station
     private FlightTracker _flight;
     private LandingEstimator _estimator;
     private readonly AlarmBoard _alarms = new(AlarmRules.All);
+    private readonly KeepOutWatch _keepOuts;
     private AscentTrend _ascent;
     private HostOffset _hostOffset;
     private readonly CalloutDesk _callouts;
@@ -51,6 +52,7 @@ public sealed partial class Station
         (_plan, _log, _terrain) = (plan, log, terrain);
         _epochs = new SourceJoiner(Epoch);
         _callouts = new CalloutDesk(plan.Units);
+        _keepOuts = new KeepOutWatch(plan.Overlays);
         BeginFlight();
     }
 

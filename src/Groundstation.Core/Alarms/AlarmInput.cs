@@ -63,6 +63,9 @@ public sealed record AlarmInput
     /// <summary>What cannot be written to the flight folder at the moment and why; empty when all is well.</summary>
     public string StorageTrouble { get; init; } = "";
 
+    /// <summary>Keep-outs that the landing estimate meets, the likeliest first.</summary>
+    public ImmutableArray<KeepOutShare> KeepOuts { get; init; } = [];
+
     /// <summary>How the ascent rate goes.</summary>
     public AscentTrend Ascent { get; init; } = new();
 

@@ -41,8 +41,11 @@ public sealed record AlarmLimits
     /// <summary>Battery voltage below which it is called low, V; null: not watched.</summary>
     public double? BatteryLowV { get; init; }
 
-    /// <summary>Temperature inside the box below which it is called cold, °C.</summary>
-    public double InsideColdC { get; init; } = -20;
+    /// <summary>
+    /// Temperature inside the box below which it is called cold, °C. Boxes of sound flights reach −27; the lithium cells
+    /// flown go down to −40, weaker and weaker.
+    /// </summary>
+    public double InsideColdC { get; init; } = -30;
 
     /// <summary>Temperature inside the box above which it is called hot, °C: lithium cells must not be warmer.</summary>
     public double InsideHotC { get; init; } = 60;
@@ -67,6 +70,15 @@ public sealed record AlarmLimits
 
     /// <summary>Difference between host clock and receiver's UTC, s.</summary>
     public double ClockWrongS { get; init; } = 10;
+
+    /// <summary>Share of landings in a keep-out that is an advisory, 0–1: one in twenty meets the 95 % search area.</summary>
+    public double KeepOutAdvisoryShare { get; init; } = 0.05;
+
+    /// <summary>Share that is a caution.</summary>
+    public double KeepOutCautionShare { get; init; } = 0.2;
+
+    /// <summary>Share that is a warning.</summary>
+    public double KeepOutWarningShare { get; init; } = 0.5;
 
     /// <summary>How long an alarm is shelved, s.</summary>
     public double ShelveS { get; init; } = 900;
@@ -144,6 +156,12 @@ public sealed record FlightPlan
 
     /// <summary>Full path of the folder with SRTM tiles; null: none. Opened by the shell, not here.</summary>
     public string? TerrainFolder { get; init; }
+
+    /// <summary>Full paths of the user's own map files, with the areas to keep out of; empty: none.</summary>
+    public ImmutableArray<string> KeepOutFiles { get; init; } = [];
+
+    /// <summary>What those files hold. Read by the shell, not here.</summary>
+    public Overlays Overlays { get; init; } = Overlays.None;
 
     /// <summary>Height above which the tracker's receiver gives no fix; null: none known.</summary>
     public HeightMsl? TrackerAltitudeLimit { get; init; }

@@ -173,7 +173,7 @@ public sealed class FlightFolder : IDisposable
     internal void RecordCopy(ReadOnlySpan<byte> lines) => _recording.Append(lines);
 
     /// <summary>
-    /// Keeps the plan: a copy of its file, or with none a file that says which defaults are in force.
+    /// Keeps the plan and the map files that it names: a copy of its file, or with none a file that says which defaults are in force.
     /// </summary>
     /// <param name="planFile">The file it came from; null for the defaults.</param>
     /// <param name="plan">The plan in force.</param>
@@ -184,6 +184,9 @@ public sealed class FlightFolder : IDisposable
         {
             byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan))
                 : KeptPlanText.Of(File.ReadAllText(planFile), plan, KeptWinds.Copy(plan, Path));
+            // The maps first: a plan that names them must not stand without them.
+            for (int i = 0; i < plan.KeepOutFiles.Length; i++)
+                Copy(plan.KeepOutFiles[i], System.IO.Path.Combine(Path, KeptPlanText.CopyName(i, plan.KeepOutFiles[i])));
             string anew = kept + ".new";
             File.WriteAllBytes(anew, text);
             File.Move(anew, kept, overwrite: true);
@@ -244,6 +247,13 @@ public sealed class FlightFolder : IDisposable
         _logs.Dispose();
         _recording.Dispose();
         _lock.Dispose();
+    }
+
+    private static void Copy(string from, string to)
+    {
+        if (System.IO.Path.GetFullPath(from) == System.IO.Path.GetFullPath(to)) return;
+        File.Copy(from, to + ".new", overwrite: true);
+        File.Move(to + ".new", to, overwrite: true);
     }
 
     private static string Defaults(FlightPlan plan)

@@ -64,6 +64,8 @@ public static class PlanDefaults
 
         if (Open("wind", "winds"))
             Say($"wind forecast: none");
+        if (Open("landing.keep_out"))
+            Say($"areas to keep out of: none");
         if (Open("alarms.battery_low_v"))
             Say($"battery: not watched");
         return lines;

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -59,6 +60,12 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
             && (text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10)
             ? set(plan, Instant.FromUnixMilliseconds(at.ToUnixTimeMilliseconds())) : null;
     });
+
+    /// <summary>A list of texts in quotes, each of which <paramref name="fits"/>.</summary>
+    public static PlanKey Texts(string name, int most, string allowed, Func<string, bool> fits,
+        Func<FlightPlan, ImmutableArray<string>, FlightPlan> set) => new(name, allowed, (plan, value) =>
+        value is ArraySyntax list && list.Items.Select(i => (i.Value as StringValueSyntax)?.Value).ToArray() is var texts
+        && texts.Length <= most && texts.All(t => t is not null && fits(t)) ? set(plan, [.. texts!]) : null);
 
     /// <summary>A finite number, written as integer or float; null for anything else.</summary>
     public static double? Real(ValueSyntax value) => value switch

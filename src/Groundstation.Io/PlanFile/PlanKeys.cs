@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
@@ -5,7 +6,7 @@ using Groundstation.Core.Plan;
 namespace Groundstation.Io.PlanFile;
 
 /// <summary>All keys of the plan file, in the order of the file. Bounds are those of small free balloons.</summary>
-internal static class PlanKeys
+internal static partial class PlanKeys
 {
     /// <summary>The dead sea's shore lies at −430 m, the highest road at 5900 m: ground a chase can reach.</summary>
     private const double LowestGround = -450, HighestGround = 6000;
@@ -34,6 +35,9 @@ internal static class PlanKeys
             (p, v) => p with { LandingGround = new HeightMsl(v) }),
         PlanKey.Text("landing.terrain_folder", "the path of a folder with SRTM tiles such as N35W098.hgt", (p, v) =>
             v.Length > 0 && !v.Any(char.IsControl) ? p with { TerrainFolder = v } : null),
+
+        PlanKey.Texts("landing.keep_out", 16, "a list of at most 16 map files, .geojson, .json or .gpx",
+            v => MapFile().IsMatch(v), (p, v) => p with { KeepOutFiles = v }),
 
         PlanKey.Number("balloon.ascent_rate_mps", 1, 12, "m/s", "latex balloons climb at 3 to 8",
             (p, v) => p with { AscentRateMps = v }),
@@ -123,6 +127,9 @@ internal static class PlanKeys
         Alarm("chase_distance_m", 100, 5e6, "m", (a, v) => a with { ChaseDistanceM = v }),
         Alarm("disk_low_mb", 1, 1e6, "MB", (a, v) => a with { DiskLowMb = v }),
         Alarm("clock_wrong_s", 1, 86_400, "s", (a, v) => a with { ClockWrongS = v }),
+        Alarm("keep_out_advisory_share", 0.005, 1, "", (a, v) => a with { KeepOutAdvisoryShare = v }),
+        Alarm("keep_out_caution_share", 0.005, 1, "", (a, v) => a with { KeepOutCautionShare = v }),
+        Alarm("keep_out_warning_share", 0.005, 1, "", (a, v) => a with { KeepOutWarningShare = v }),
         Alarm("shelve_s", 30, 7200, "s", (a, v) => a with { ShelveS = v }),
 
         Words("notice.operator", (p, v) => p with { Notice = p.Notice with { Operator = v } }),
@@ -170,4 +177,7 @@ internal static class PlanKeys
     private static PlanKey Alarm(string key, double min, double max, string unit,
         Func<AlarmLimits, double, AlarmLimits> set) => PlanKey.Number("alarms." + key, min, max, unit, "",
         (p, v) => p with { Alarms = set(p.Alarms, v) });
+
+    [GeneratedRegex(@"^[^\p{Cc}]+\.(geojson|json|gpx)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex MapFile();
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
+using Groundstation.Io.Overlays;
 using Groundstation.Io.Toml;
 using Tomlyn.Syntax;
 using static Groundstation.Io.Toml.TomlFile;
@@ -27,19 +28,22 @@ public sealed class PlanReader
 
     private PlanReader(string file) => _toml = new TomlFile(file, "plan");
 
-    /// <summary>Reads a file.</summary>
-    /// <exception cref="UserErrorException">It is missing, no TOML, or has a wrong key or value.</exception>
+    /// <summary>Reads a file, and the map files that it names.</summary>
+    /// <exception cref="UserErrorException">One is missing or wrong.</exception>
     public static FlightPlan Read(string path)
     {
         FlightPlan plan = Parse(Text(path, "plan", MaxBytes), path);
         // From here on the plan may be kept elsewhere: what is named relative to it would no longer be found.
         string here = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        ImmutableArray<string> maps = [.. plan.KeepOutFiles.Select(file => Path.GetFullPath(file, here))];
         ImmutableArray<string> winds = [.. plan.WindFiles.Select(file => Path.GetFullPath(file, here))];
         return plan with
         {
             TerrainFolder = plan.TerrainFolder is { } folder ? Path.GetFullPath(folder, here) : null,
             WindFiles = winds,
             Winds = [.. winds.SelectMany(file => Winds.WindFiles.Read(file))],
+            KeepOutFiles = maps,
+            Overlays = OverlayFiles.Read(maps),
         };
     }
 
@@ -171,6 +175,10 @@ public sealed class PlanReader
         Below("alarms.descent_slow_mps", _plan.Alarms.DescentSlowMps, "alarms.descent_fast_mps",
             _plan.Alarms.DescentFastMps);
         Below("alarms.inside_cold_c", _plan.Alarms.InsideColdC, "alarms.inside_hot_c", _plan.Alarms.InsideHotC);
+        Below("alarms.keep_out_advisory_share", _plan.Alarms.KeepOutAdvisoryShare, "alarms.keep_out_caution_share",
+            _plan.Alarms.KeepOutCautionShare);
+        Below("alarms.keep_out_caution_share", _plan.Alarms.KeepOutCautionShare, "alarms.keep_out_warning_share",
+            _plan.Alarms.KeepOutWarningShare);
         Below("launch.height_m", _plan.LaunchHeight?.Metres ?? double.MinValue, "balloon.burst_height_m",
             _plan.BurstHeight.Metres);
 

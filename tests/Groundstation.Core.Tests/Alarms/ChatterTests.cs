@@ -22,7 +22,7 @@ public class ChatterTests
     [InlineData("descent-fast", 9, 0.4)]
     [InlineData("descent-slow", 2.5, 0.15)]
     [InlineData("battery-low", 3.3, 0.08)]
-    [InlineData("box-cold", -20, 1.5)]
+    [InlineData("box-cold", -30, 1.5)]
     [InlineData("box-hot", 60, 1.5)]
     [InlineData("bad-link", 0.2, 0.03)]
     [InlineData("far-from-pad", 200_000, 3000)]

@@ -123,7 +123,7 @@ public sealed class FlightFolderTests : IDisposable
                 AlarmPhase.ReturnedUnacknowledged, "No fix for 31 s", "c", "n", _at, 1, null));
         }
 
-        Assert.EndsWith("no-fix,warning,raised,returned-unacknowledged,No fix for 31 s,c,n\r\n", Text("alarms.csv"),
+        Assert.EndsWith("no-fix,warning,raised,returned-unacknowledged,No fix for 31 s,c,n,1,\r\n", Text("alarms.csv"),
             StringComparison.Ordinal);
     }
 
