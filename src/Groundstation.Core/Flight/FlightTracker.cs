@@ -93,7 +93,7 @@ public sealed class FlightTracker
         if (Winds.Expect(fix.Utc)) Revision++;
         bool changed = _phase.Take(fix);
         Anchor? done = _anchors.Take(fix);
-        if (done is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before);
+        if (done is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before, changed);
         if (changed) Change(before);
         if (Phase == Phase.Landed) Stand(fix);
     }
@@ -127,10 +127,10 @@ public sealed class FlightTracker
         DescentRateMeasured = Descent.Measured,
     };
 
-    private void Measure(in Anchor anchor, Phase phase)
+    private void Measure(in Anchor anchor, Phase phase, bool ends)
     {
         Revision++;
-        Winds.Take(anchor, phase);
+        Winds.Take(anchor, phase, ends);
         if (phase == Phase.Ascent) Ascent.Take(anchor);
         if (phase == Phase.Descent) Descent.Take(anchor, _phase.Burst?.Utc);
     }
@@ -138,7 +138,7 @@ public sealed class FlightTracker
     private void Change(Phase before)
     {
         Revision++;
-        if (_anchors.Flush() is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before);
+        if (_anchors.Flush() is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before, true);
         if (before == Phase.Ascent) Ascent.Pause();
         if (before == Phase.Descent) Descent.Pause();
         if (Phase == Phase.Descent) Descent.Restart();

@@ -27,29 +27,16 @@ internal static class Rows
         for (int i = vt.Length * Vector256<double>.Count; i < target.Length; i++) target[i] += scale * row[i];
     }
 
-    /// <summary>target += scaleA·a + scaleB·b.</summary>
-    public static void Add(Span<double> target, double scaleA, ReadOnlySpan<double> a, double scaleB,
-        ReadOnlySpan<double> b)
+    /// <summary>target += scaleA·a·c + scaleB·b.</summary>
+    public static void Add(Span<double> target, double scaleA, ReadOnlySpan<double> a, ReadOnlySpan<double> c,
+        double scaleB, ReadOnlySpan<double> b)
     {
         Span<Vector256<double>> vt = MemoryMarshal.Cast<double, Vector256<double>>(target);
         ReadOnlySpan<Vector256<double>> va = MemoryMarshal.Cast<double, Vector256<double>>(a);
         ReadOnlySpan<Vector256<double>> vb = MemoryMarshal.Cast<double, Vector256<double>>(b);
-        for (int i = 0; i < vt.Length; i++) vt[i] += scaleA * va[i] + scaleB * vb[i];
-        for (int i = vt.Length * Vector256<double>.Count; i < target.Length; i++)
-            target[i] += scaleA * a[i] + scaleB * b[i];
-    }
-
-    /// <summary>Σ a·b·min(c, limit).</summary>
-    public static double DotMin(ReadOnlySpan<double> a, ReadOnlySpan<double> b, ReadOnlySpan<double> c, double limit)
-    {
-        ReadOnlySpan<Vector256<double>> va = MemoryMarshal.Cast<double, Vector256<double>>(a);
-        ReadOnlySpan<Vector256<double>> vb = MemoryMarshal.Cast<double, Vector256<double>>(b);
         ReadOnlySpan<Vector256<double>> vc = MemoryMarshal.Cast<double, Vector256<double>>(c);
-        Vector256<double> sum = Vector256<double>.Zero, most = Vector256.Create(limit);
-        for (int i = 0; i < va.Length; i++) sum += va[i] * vb[i] * Vector256.Min(vc[i], most);
-        double total = Vector256.Sum(sum);
-        for (int i = va.Length * Vector256<double>.Count; i < a.Length; i++)
-            total += a[i] * b[i] * Math.Min(c[i], limit);
-        return total;
+        for (int i = 0; i < vt.Length; i++) vt[i] += scaleA * va[i] * vc[i] + scaleB * vb[i];
+        for (int i = vt.Length * Vector256<double>.Count; i < target.Length; i++)
+            target[i] += scaleA * a[i] * c[i] + scaleB * b[i];
     }
 }

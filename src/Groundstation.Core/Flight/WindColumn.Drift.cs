@@ -13,32 +13,40 @@ public sealed partial class WindColumn
     {
         variances[..Hypotheses].Clear();
         if (path.Last < path.First) return;
-        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
+        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1, laws = Laws.Length;
         ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length);
         ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
-        // What is to come is the same for all suppositions of one length but for its rate. All tables are symmetric: the
-        // half above the diagonal counts twice.
-        Span<double> toCome = stackalloc double[WindKernels.Change.Length];
+        Span<double> changing = stackalloc double[laws * length];
         for (int i = 0; i < length; i++)
         {
-            double own = seconds[i];
-            if (own == 0) continue;
-            int at = (first + i) * n + first + i, rest = length - i - 1;
-            ReadOnlySpan<double> others = seconds[(i + 1)..], later = times[(i + 1)..];
-            for (int k = 0; k < toCome.Length; k++)
-            {
-                double[] change = WindKernels.Change[k];
-                toCome[k] += own * (own * change[at] * times[i] +
-                    2 * Rows.DotMin(change.AsSpan(at + 1, rest), others, later, times[i]));
-            }
-            for (int h = 0; h < Hypotheses; h++)
-            {
-                double[] covariance = _hypotheses[h].Covariance;
-                variances[h] += own * (own * covariance[at] + 2 * Rows.Dot(covariance.AsSpan(at + 1, rest), others));
-            }
+            for (int k = 0; k < laws; k++)
+                changing[k * length + i] = seconds[i] * Math.Sqrt(WindHabit.Share(Laws[k], _ages[first + i], times[i]));
+        }
+        // What is to come is the same for all suppositions of one length and law but for its size. All tables are
+        // symmetric: the half above the diagonal counts twice.
+        Span<double> toCome = stackalloc double[laws * WindKernels.Change.Length];
+        for (int k = 0; k < toCome.Length; k++)
+        {
+            toCome[k] = Square(WindKernels.Change[k / laws], first, changing.Slice(k % laws * length, length));
         }
         for (int h = 0; h < Hypotheses; h++)
-            variances[h] = Math.Max(0, variances[h] + _hypotheses[h].ChangeRate * toCome[h % toCome.Length]);
+        {
+            WindHabit habit = _hypotheses[h].Habit;
+            variances[h] = Math.Max(0, Square(_hypotheses[h].Covariance, first, seconds) +
+                habit.ChangeMps * habit.ChangeMps * toCome[habit.Length * laws + (int)habit.Law]);
+        }
+
+        double Square(double[] table, int from, ReadOnlySpan<double> x)
+        {
+            double sum = 0;
+            for (int i = 0; i < x.Length; i++)
+            {
+                if (x[i] == 0) continue;
+                int at = (from + i) * n + from + i;
+                sum += x[i] * (x[i] * table[at] + 2 * Rows.Dot(table.AsSpan(at + 1, x.Length - i - 1), x[(i + 1)..]));
+            }
+            return sum;
+        }
     }
 
     /// <summary>Variance of one component of the drift along a path to come, weighted over the suppositions, node by node.</summary>
@@ -51,10 +59,14 @@ public sealed partial class WindColumn
         Average();
         ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length);
         ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
-        for (int i = first; i <= path.Last; i++)
+        Span<double> changing = stackalloc double[length];
+        for (int i = 0; i < length; i++)
+            changing[i] = seconds[i] * Math.Sqrt(WindHabit.Share(ChangeLaw.Walk, 0, times[i]));
+        for (int i = 0; i < length; i++)
         {
-            byNode[i] += path.Seconds[i] * (Rows.Dot(_averageCovariance.AsSpan(i * n + first, length), seconds) +
-                Rows.DotMin(_averageChange.AsSpan(i * n + first, length), seconds, times, times[i - first]));
+            int row = (first + i) * n + first;
+            byNode[first + i] += seconds[i] * Rows.Dot(_averageCovariance.AsSpan(row, length), seconds) +
+                changing[i] * Rows.Dot(_averageChange.AsSpan(row, length), changing);
         }
     }
 

@@ -17,22 +17,35 @@ public sealed partial class WindColumn
     /// <summary>
     /// Changes of one component over three hours, m/s, with weights before anything is seen: a vector change of 2 m/s
     /// is the usual figure for the free troposphere; quiet and changeable days lie a factor of two and more away. Steps
-    /// of 1.6 so that the right one is never missed by more than a quarter, which coverage would show.
+    /// of 1.7 so that the right one is never missed by more than a third, which coverage would show.
     /// </summary>
     private static readonly ImmutableArray<(double Mps, double Weight)> Changes =
-        [(0.6, 0.2), (1, 0.35), (1.6, 0.33), (2.5, 0.11), (4, 0.01)];
+        [(0.7, 0.15), (1.2, 0.32), (2, 0.36), (3.4, 0.14), (6, 0.03)];
+
+    private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
+
+    private static readonly ImmutableArray<ChangeLaw> Laws = [ChangeLaw.Walk, ChangeLaw.Trend];
+
+    private static readonly ImmutableArray<double> LawWeights = [0.6, 0.4];
+
+    /// <summary>Gusts aloft, m/s a component: a quiet day and a lively one.</summary>
+    private static readonly ImmutableArray<(double Mps, double Weight)> Gusts = [(0.5, 0.6), (1.1, 0.4)];
+
+    /// <summary>Strength of the winds as a multiple of the climatology: a calm season and a stormy one.</summary>
+    private static readonly ImmutableArray<(double Share, double Weight)> Strengths = [(0.65, 0.5), (1.3, 0.5)];
+
+    /// <summary>How long a gust lasts, s.</summary>
+    private const double GustS = 10;
 
     /// <summary>
     /// Share of a likelihood that counts: no supposition is quite true, and neighbouring drifts miss in the same way.
     /// </summary>
-    private const double Trust = 0.5;
-
-    private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
+    private const double Trust = 0.7;
 
     /// <summary>
-    /// Speed of gusts that pass within seconds and are no part of a layer's mean, m/s, and how long they last, s.
+    /// Drift is measured over at least this, s: noise and swing weigh 0.1 m/s then and not 0.4, which would pass for gusts.
     /// </summary>
-    private const double GustMps = 0.6, GustS = 10;
+    private const double LegS = 20;
 
     /// <summary>
     /// Longer than this between anchors, the way between them is no longer known well enough to be used.
@@ -50,6 +63,9 @@ public sealed partial class WindColumn
     private Anchor? _last;
     private int _layer = -1;
     private Instant _aged;
+    private double[] _told;
+    private readonly int _others;
+    private double[] _ages = new double[WindNodes.Count];
     private double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
     private double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
     private bool _meanFresh, _averageFresh;
@@ -59,17 +75,22 @@ public sealed partial class WindColumn
     {
         _plan = plan;
         _forecast = !plan.Forecast.IsDefaultOrEmpty;
-        double[] prior = _forecast ? WindKernels.Forecast() : WindKernels.Climatology();
-        _hypotheses = new WindHypothesis[Changes.Length * WindKernels.Change.Length];
-        _logWeights = new double[_hypotheses.Length];
-        _weights = new double[_hypotheses.Length];
-        for (int i = 0; i < _hypotheses.Length; i++)
-        {
-            (double mps, double weight) = Changes[i / WindKernels.Change.Length];
-            int length = i % WindKernels.Change.Length;
-            _hypotheses[i] = new WindHypothesis(mps * mps / (3 * 3600), WindKernels.Change[length], prior);
-            _logWeights[i] = Math.Log(weight * LengthWeights[length]);
-        }
+        bool foretold = _forecast || !plan.Winds.IsDefaultOrEmpty;
+        double[][] priors = [.. Strengths.Select(s => _forecast ? WindKernels.Forecast()
+            : WindKernels.Climatology(s.Share))];
+        var all = (from change in Changes
+                   from length in Enumerable.Range(0, LengthWeights.Length)
+                   from law in Enumerable.Range(0, Laws.Length)
+                   from gust in Gusts
+                   from strength in Enumerable.Range(0, foretold ? 1 : Strengths.Length)
+                   select (Habit: new WindHabit(change.Mps, length, Laws[law], gust.Mps), Prior: priors[strength],
+                       Weight: change.Weight * LengthWeights[length] * LawWeights[law] * gust.Weight *
+                           Strengths[strength].Weight)).ToArray();
+        _hypotheses = [.. all.Select(static one => new WindHypothesis(one.Habit, one.Prior))];
+        _logWeights = [.. all.Select(static one => Math.Log(one.Weight))];
+        _weights = new double[all.Length];
+        _told = new double[all.Length];
+        _others = foretold ? all.Length : all.Length / Strengths.Length;
         Array.Fill(_basis, _forecast ? WindBasis.Forecast : WindBasis.Neighbours);
         if (_forecast) FillForecast(plan.Forecast);
         Weigh();
@@ -92,7 +113,10 @@ public sealed partial class WindColumn
     /// The next anchor. Drift between it and the one before is measured, unless the gap is long or the phase changed in
     /// a gap, when the way between is not known.
     /// </summary>
-    public void Take(in Anchor anchor, Phase phase)
+    /// <param name="anchor">The anchor.</param>
+    /// <param name="phase">The phase that the way to it belongs to.</param>
+    /// <param name="ends">The phase ends with it.</param>
+    public void Take(in Anchor anchor, Phase phase, bool ends)
     {
         if (_last is not { } last || anchor.Utc.SecondsSince(last.Utc) is <= 0 or > LongestGapS)
         {
@@ -101,26 +125,29 @@ public sealed partial class WindColumn
             return;
         }
         double seconds = anchor.Utc.SecondsSince(last.Utc);
-        (double east, double north) = LocalFrame.Between(last.Position, anchor.Position, (last.HeightM
-            + anchor.HeightM) / 2);
+        if (seconds < LegS && !ends) return;
+        FillAges(last.Utc);
+        (double east, double north) = LocalFrame.Between(last.Position, anchor.Position,
+            (last.HeightM + anchor.HeightM) / 2);
         FillPath(last.HeightM, anchor.HeightM, seconds, phase);
         // Over a gap the share of time in each layer is only known to a tenth or so.
         double unsure = seconds > 60 ? 0.1 * Math.Sqrt(east * east + north * north) : 0;
-        double gust = 2 * GustMps * GustMps * GustS * (seconds - GustS * (1 - Math.Exp(-seconds / GustS)));
-        // The way up meets each layer for the first time and says nothing about change.
-        bool telling = phase is Phase.Descent or Phase.Float;
+        double gust = 2 * GustS * (seconds - GustS * (1 - Math.Exp(-seconds / GustS)));
         for (int i = 0; i < _hypotheses.Length; i++)
         {
-            double likelihood = _hypotheses[i].Drift(_path, seconds, east, north, gust + unsure * unsure,
-                anchor.PositionVarianceM2);
-            if (telling) _logWeights[i] += Trust * likelihood;
+            double mps = _hypotheses[i].Habit.GustMps;
+            _told[i] = Trust * _hypotheses[i].Drift(_path, _ages, seconds, east, north,
+                mps * mps * gust + unsure * unsure, anchor.PositionVarianceM2);
         }
-        if (telling) Weigh();
-        (_meanFresh, _averageFresh) = (false, false);
+        // The way up meets each layer for the first time: that tells how strong the winds are, and nothing of change.
+        if (phase is not (Phase.Descent or Phase.Float)) TellStrengthOnly();
+        for (int i = 0; i < _hypotheses.Length; i++) _logWeights[i] += _told[i];
+        Weigh();
         Note(anchor, phase);
         if (seconds < 120) LastWind = Smooth(new WindVector(east / seconds, north / seconds), seconds);
         _last = anchor;
         _aged = anchor.Utc;
+        FillAges(_aged);
     }
 
     /// <summary>The phase ended: the layer that the payload is in is done.</summary>
@@ -162,7 +189,8 @@ public sealed partial class WindColumn
         for (int h = 0; h < _hypotheses.Length; h++)
         {
             Rows.Add(_averageCovariance, _weights[h], _hypotheses[h].Covariance);
-            Rows.Add(_averageChange, _weights[h] * _hypotheses[h].ChangeRate, _hypotheses[h].Change);
+            WindHabit habit = _hypotheses[h].Habit;
+            Rows.Add(_averageChange, _weights[h] * habit.ChangeMps * habit.ChangeMps, WindKernels.Change[habit.Length]);
         }
         _averageFresh = true;
     }
@@ -198,14 +226,35 @@ public sealed partial class WindColumn
 
     private void Begin(in Anchor anchor)
     {
+        FillAges(_aged);
         foreach (WindHypothesis h in _hypotheses)
         {
-            if (_last is not null) h.Age(Math.Max(anchor.Utc.SecondsSince(_aged), 0));
+            if (_last is not null) h.Age(_ages, Math.Max(anchor.Utc.SecondsSince(_aged), 0));
             h.Begin(anchor.PositionVarianceM2);
         }
         _averageFresh = false;
         _last = anchor;
         _aged = anchor.Utc;
+    }
+
+    private void TellStrengthOnly()
+    {
+        int strengths = _told.Length / _others;
+        for (int s = 0; s < strengths; s++)
+        {
+            double sum = 0, weight = 0;
+            for (int i = s; i < _told.Length; i += strengths) sum += _weights[i] * Math.Exp(_told[i] - _told[s]);
+            for (int i = s; i < _told.Length; i += strengths) weight += _weights[i];
+            double mean = _told[s] + Math.Log(sum / weight);
+            for (int i = s; i < _told.Length; i += strengths) _told[i] = mean;
+        }
+    }
+
+    // A node that was never measured has no age: what is known of it beforehand does not grow old.
+    private void FillAges(Instant utc)
+    {
+        for (int i = 0; i < _ages.Length; i++)
+            _ages[i] = _measured[i] is { } when ? Math.Max(utc.SecondsSince(when), 0) : 0;
     }
 
     private void FillPath(double fromM, double toM, double seconds, Phase phase)
@@ -298,6 +347,8 @@ public sealed partial class WindColumn
         copy._basis = [.. _basis];
         copy._path = _path.Copy();
         copy._mean = [.. _mean];
+        copy._told = [.. _told];
+        copy._ages = [.. _ages];
         copy._averageCovariance = [.. _averageCovariance];
         copy._averageChange = [.. _averageChange];
         copy.LayerDone = null;

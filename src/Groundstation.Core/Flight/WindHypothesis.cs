@@ -1,5 +1,34 @@
 namespace Groundstation.Core.Flight;
 
+/// <summary>How the change of a layer's wind grows with the time since it was measured.</summary>
+internal enum ChangeLaw
+{
+    /// <summary>A random walk: its variance grows with the time.</summary>
+    Walk,
+
+    /// <summary>A steady trend, as when a front or a jet moves past: the change itself grows with the time.</summary>
+    Trend,
+}
+
+/// <summary>What one supposition says of the day's wind.</summary>
+/// <param name="ChangeMps">Standard deviation of a component's change over three hours, m/s.</param>
+/// <param name="Length">Which of <see cref="WindKernels.Change"/> tells how changes go together over height.</param>
+/// <param name="Law">How change grows with time.</param>
+/// <param name="GustMps">Speed of gusts aloft, m/s a component; they pass in seconds and are no part of the column.</param>
+internal readonly record struct WindHabit(double ChangeMps, int Length, ChangeLaw Law, double GustMps)
+{
+    /// <summary>Variance of a component's change by a node's age from <paramref name="age"/> on, m²/s².</summary>
+    public double Change(double age, double seconds) => ChangeMps * ChangeMps * Share(Law, age, seconds);
+
+    /// <summary>The same for a change of 1 m/s over three hours.</summary>
+    public static double Share(ChangeLaw law, double age, double seconds)
+    {
+        const double ThreeHours = 3 * 3600;
+        return law == ChangeLaw.Walk ? seconds / ThreeHours
+            : seconds * (2 * age + seconds) / (ThreeHours * ThreeHours);
+    }
+}
+
 /// <summary>
 /// One Gaussian posterior of the wind column under one supposition of how winds change in time: a Kalman filter whose
 /// state is each node's wind and the payload's true place relative to the last anchor. East and north share one
@@ -8,21 +37,18 @@ namespace Groundstation.Core.Flight;
 internal sealed class WindHypothesis
 {
     private double[] _place = new double[WindNodes.Count];
+    private double[] _aged = new double[WindNodes.Count];
     private double _placeVariance, _placeEast, _placeNorth;
 
-    /// <param name="changeRate">Variance a second by which each component walks, m²/s³.</param>
-    /// <param name="change">Correlation of that walk over the nodes.</param>
+    /// <param name="habit">What is supposed.</param>
     /// <param name="prior">Covariance before anything is heard.</param>
-    public WindHypothesis(double changeRate, double[] change, double[] prior)
+    public WindHypothesis(WindHabit habit, double[] prior)
     {
-        ChangeRate = changeRate;
-        Change = change;
+        Habit = habit;
         Covariance = (double[])prior.Clone();
     }
 
-    public double ChangeRate { get; }
-
-    public double[] Change { get; }
+    public WindHabit Habit { get; }
 
     /// <summary>Covariance of one component over the nodes, row by row, m²/s².</summary>
     public double[] Covariance { get; private set; }
@@ -39,19 +65,36 @@ internal sealed class WindHypothesis
     }
 
     /// <summary>Time passes with nothing measured.</summary>
-    public void Age(double seconds) => Rows.Add(Covariance, ChangeRate * seconds, Change);
+    /// <param name="ages">Seconds since each node was measured.</param>
+    /// <param name="seconds">How long.</param>
+    public void Age(ReadOnlySpan<double> ages, double seconds)
+    {
+        FillAged(ages, seconds);
+        int n = WindNodes.Count;
+        double[] change = WindKernels.Change[Habit.Length];
+        for (int i = 0; i < n; i++)
+            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, 0, _place);
+    }
+
+    // Standard deviation of each node's change over the seconds to come: the correlated change of two nodes is the
+    // product of theirs and their correlation, so that the covariance stays one.
+    private void FillAged(ReadOnlySpan<double> ages, double seconds)
+    {
+        for (int i = 0; i < _aged.Length; i++) _aged[i] = Math.Sqrt(Habit.Change(ages[i], seconds));
+    }
 
     /// <summary>
     /// Takes the drift from the last anchor to the next one.
     /// </summary>
     /// <param name="path">Seconds spent at each node.</param>
+    /// <param name="ages">Seconds since each node was measured before.</param>
     /// <param name="seconds">Their sum.</param>
     /// <param name="east">Displacement between anchors, m.</param>
     /// <param name="north">Displacement between anchors, m.</param>
     /// <param name="gustVariance">Variance of the displacement that is no part of the column, m².</param>
     /// <param name="placeVariance">Variance of the new anchor's place, m².</param>
     /// <returns>Logarithm of the likelihood of what was measured, robust against the odd outlier.</returns>
-    public double Drift(in NodeWeights path, double seconds, double east, double north, double gustVariance,
+    public double Drift(NodeWeights path, ReadOnlySpan<double> ages, double seconds, double east, double north, double gustVariance,
         double placeVariance)
     {
         int n = WindNodes.Count;
@@ -78,10 +121,11 @@ internal sealed class WindHypothesis
         double likelihood = -Math.Log(s0) - Math.Min(normalised, 9);
 
         double scale = -1 / sum;
-        double age = ChangeRate * seconds;
+        FillAged(ages, seconds);
+        double[] change = WindKernels.Change[Habit.Length];
         for (int i = 0; i < n; i++)
         {
-            Rows.Add(Covariance.AsSpan(i * n, n), age, Change.AsSpan(i * n, n), scale * _place[i], _place);
+            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, scale * _place[i], _place);
         }
         Rows.Add(East, innovationEast / sum, _place);
         Rows.Add(North, innovationNorth / sum, _place);
@@ -99,6 +143,7 @@ internal sealed class WindHypothesis
     {
         var copy = (WindHypothesis)MemberwiseClone();
         copy._place = [.. _place];
+        copy._aged = [.. _aged];
         copy.Covariance = [.. Covariance];
         copy.East = [.. East];
         copy.North = [.. North];

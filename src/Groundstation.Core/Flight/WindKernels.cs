@@ -13,7 +13,7 @@ internal static class WindKernels
     /// form:
     /// vertical spectra of such changes fall with a power of two to three, that is, they are rough.
     /// </summary>
-    public static readonly ImmutableArray<double> ChangeLengthsM = [1000, 2500];
+    public static readonly ImmutableArray<double> ChangeLengthsM = [1000, 3000];
 
     /// <summary>
     /// Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.
@@ -29,8 +29,8 @@ internal static class WindKernels
     /// of mid-latitude winds over the year: least at the ground, most at the jet), joined over 3.5 km (a jet is some
     /// kilometres deep), with 2 m/s of fine structure over 400 m.
     /// </summary>
-    public static double[] Climatology() =>
-        Table(static (a, b) => Spread(a) * Spread(b) * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
+    public static double[] Climatology(double strength) =>
+        Table((a, b) => strength * strength * Spread(a) * Spread(b) * Matern(a - b, 3500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
 
     /// <summary>Spread of one component over the year, m/s.</summary>
     public static double Spread(double heightM)

@@ -41,7 +41,7 @@ public static class WindNodes
         while (z <= Levels.TopM)
         {
             heights.Add(z);
-            z += z switch { < 3000 => 100, < 8000 => 200, < 14_000 => 300, < 44_000 => 500, _ => 1000 };
+            z += z switch { < 2000 => 100, < 5000 => 200, < 14_000 => 400, < 44_000 => 700, _ => 1000 };
         }
         return heights.ToImmutable();
     }

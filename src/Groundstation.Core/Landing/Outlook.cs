@@ -12,14 +12,14 @@ namespace Groundstation.Core.Landing;
 internal sealed class Outlook(FlightPlan plan)
 {
     private const int CloudCount = 200;
-    private const int MostSuppositions = 16;
+    private const int MostSuppositions = 96;
 
     // Where it is now: receiver noise and what swing leaves of it, as in Anchor.
     private const double PlaceVarianceM2 = 9;
 
     // Gusts, which are no part of the column, and carry it aside on the way that is left: aloft, and three times that at
     // the ground, fading over the depth of the boundary layer.
-    private const double GustMps = 0.6, GustS = 10, GustDepthM = 800;
+    private const double GustS = 10, GustDepthM = 800;
 
     private readonly Draws _draws = new(plan.Seed);
     private Scatter _scatter = new();
@@ -157,8 +157,8 @@ internal sealed class Outlook(FlightPlan plan)
             if (seconds <= 0) continue;
             double middle = Math.Max(Levels.HeightM(level) + Levels.StepM / 2, groundM);
             _path.Add(middle, seconds, at += seconds);
-            double mps = GustMps * (1 + 2 * Math.Exp((groundM - middle) / GustDepthM));
-            gust += 2 * mps * mps * GustS * seconds;
+            double times = 1 + 2 * Math.Exp((groundM - middle) / GustDepthM);
+            gust += 2 * times * times * GustS * seconds;
             before = now;
         }
         // What the causes are told by is the middle class, or the only one.
@@ -172,7 +172,8 @@ internal sealed class Outlook(FlightPlan plan)
         for (int h = 0; h < winds.Hypotheses; h++)
         {
             int cell = burstClass * MostSuppositions + h;
-            _sigma[cell] = Math.Sqrt(variances[h] + gust + PlaceVarianceM2);
+            double mps = winds[h].Habit.GustMps;
+            _sigma[cell] = Math.Sqrt(variances[h] + mps * mps * gust + PlaceVarianceM2);
             _off[cell] = winds.DriftOffset(_path, h);
         }
     }
