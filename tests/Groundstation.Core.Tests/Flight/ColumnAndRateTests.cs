@@ -38,6 +38,31 @@ public class ColumnAndRateTests
         Assert.True(near > 11 && near > far && far < 12.5, $"{near} {far}");
     }
 
+    [Fact]
+    public void Where_winds_were_found_changed_the_layers_below_are_trusted_less()
+    {
+        double Below(double changeMps)
+        {
+            Flown flown = new Flown { Wind = new(10, 0) }.Stand(30).Climb(20_000);
+            // To and fro every 1.5 km, as changes of a wind are.
+            for (double z = 18_500; z >= 5000; z -= 1500)
+            {
+                flown.Wind = new(10 + changeMps * Math.Sin(z), changeMps * Math.Cos(z));
+                flown.Fall(z);
+            }
+            return Sigma(flown, 2000);
+        }
+        Assert.True(Below(4) > 1.5 * Below(1), $"{Below(4)} {Below(1)}");
+    }
+
+    [Fact]
+    public void A_calm_season_is_taken_for_calm_above_the_balloon_too()
+    {
+        double calm = Sigma(new Flown { Wind = new(2, 1) }.Stand(30).Climb(15_000), 22_000);
+        double stormy = Sigma(new Flown { Wind = new(35, -20) }.Stand(30).Climb(15_000), 22_000);
+        Assert.True(stormy > 1.3 * calm, $"{stormy} {calm}");
+    }
+
     [Theory]
     [InlineData(3.5, -8)]
     [InlineData(6, 0)]
