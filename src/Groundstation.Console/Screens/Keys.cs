@@ -38,7 +38,7 @@ internal static class Keys
         new(["f"], "f", "follow", "follow all, balloon, landing", ScreenId.Where),
         new(["0", "Home"], "0", "fit", "show everything again", ScreenId.Where),
         new(["Up", "Down"], "up down", "choose", "choose an alarm", ScreenId.Wrong),
-        new(["s"], "s", "shelve", "shelve it for a time, take it back", ScreenId.Wrong),
+        new(["s"], "s", "shelve", "shelve it, take it back", ScreenId.Wrong),
         new(["Up", "Down"], "up down", "choose", "older, newer callout", ScreenId.Say),
         new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
         new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),

@@ -65,8 +65,8 @@ public sealed class ForecastPrior
     private void Fill(int i, ForecastPick pick, Instant utc)
     {
         double z = WindNodes.HeightsM[i];
-        var before = At(pick.Before, z);
-        var after = pick.After is { } later ? At(later, z) : null;
+        var before = AtNode(pick.Before, i);
+        var after = pick.After is { } later ? AtNode(later, i) : null;
         if (before is null && after is null) return;
         _told[i] = true;
         if (before is { } b && after is { } a)
@@ -150,6 +150,32 @@ public sealed class ForecastPrior
         if (node == end) return 1;
         double z = WindNodes.HeightsM[node], told = WindNodes.HeightsM[end];
         return WindKernels.Spread(z) / WindKernels.Spread(told) * WindKernels.Matern(z - told, 3500);
+    }
+
+    /// <summary>
+    /// Wind of a node: the mean over its neighbourhood, weighted as the column weighs it, so that the drift through a
+    /// layer is that of the levels within it (a node's own height alone would miss a jet of half a kilometre by 1 km).
+    /// </summary>
+    private static (WindVector Wind, double Gap)? AtNode(WindForecast forecast, int node)
+    {
+        double z = WindNodes.HeightsM[node];
+        if (At(forecast, z) is not { } own) return null;
+        double below = node == 0 ? 0 : z - WindNodes.HeightsM[node - 1];
+        double above = node == WindNodes.Count - 1 ? 0 : WindNodes.HeightsM[node + 1] - z;
+        double weight = 1, east = own.Wind.EastMps, north = own.Wind.NorthMps, gap = own.Gap;
+        const int Parts = 4;
+        for (int k = 1; k < Parts; k++)
+        {
+            double f = (double)k / Parts;
+            // Both sides or none: a mean from one side would be another height's.
+            if (At(forecast, z - f * below) is not { } low || At(forecast, z + f * above) is not { } high) break;
+            weight += 2 * (1 - f);
+            east += (1 - f) * (low.Wind.EastMps + high.Wind.EastMps);
+            north += (1 - f) * (low.Wind.NorthMps + high.Wind.NorthMps);
+            gap += (1 - f) * (low.Gap + high.Gap);
+        }
+
+        return (new(east / weight, north / weight), gap / weight);
     }
 
     /// <summary>

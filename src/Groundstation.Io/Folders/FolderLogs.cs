@@ -137,19 +137,5 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
 
     /// <summary>Another receiver that heard the same epoch, and what it would have been refused for.</summary>
     private static string Heard(Fix also) => also.Believed ? also.Source.Name
-        : $"{also.Source.Name}:{Reasons(also.Refused).Replace(' ', '+')}";
-
-    private static string Reasons(RefusalReasons refused)
-    {
-        if (refused == RefusalReasons.None)
-            return "";
-        List<string> words = [];
-        for (int bit = 1; bit <= (int)refused && bit > 0; bit <<= 1)
-        {
-            if (((int)refused & bit) != 0)
-                words.Add(Cells.Word((RefusalReasons)bit));
-        }
-
-        return string.Join(' ', words);
-    }
+        : $"{also.Source.Name}:{Cells.Flags(also.Refused).Replace(' ', '+')}";
 }
