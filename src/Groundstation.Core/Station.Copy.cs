@@ -19,10 +19,13 @@ public sealed partial class Station
         copy._log = log;
         copy._clock = _clock.Copy();
         copy._sources = [.. _sources.Select(s => s.Copy(copy.Completed))];
+        copy._epochs = _epochs.Copy(copy.Epoch);
         copy._flight = _flight.Copy();
         copy._flight.Winds.LayerDone = copy.Log;
         copy._estimator = _estimator.Copy();
         copy._alarms = _alarms.Copy();
+        copy._keepOuts = _keepOuts.Copy();
+        (copy._ascent, copy._hostOffset) = (_ascent.Copy(), _hostOffset.Copy());
         copy._callouts = _callouts.Copy();
         copy._track = _track.Copy();
         copy._history = _history.Copy();

@@ -25,18 +25,18 @@ public sealed partial class Station
     public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
     private readonly FlightPlan _plan;
-    private readonly IFlightLog _log;
-    private readonly StationClock _clock = new();
-    private readonly List<SourceFixes> _sources = [];
-    private readonly SourceJoiner _epochs;
+    private IFlightLog _log;
+    private StationClock _clock = new();
+    private List<SourceFixes> _sources = [];
+    private SourceJoiner _epochs;
     private readonly Func<GeoPoint, double?>? _terrain;
     private FlightTracker _flight;
     private LandingEstimator _estimator;
-    private readonly AlarmBoard _alarms = new(AlarmRules.All);
-    private readonly KeepOutWatch _keepOuts;
+    private AlarmBoard _alarms = new(AlarmRules.All);
+    private KeepOutWatch _keepOuts;
     private AscentTrend _ascent;
     private HostOffset _hostOffset;
-    private readonly CalloutDesk _callouts;
+    private CalloutDesk _callouts;
     private LandingEstimate? _landing;
     private Waypoint? _chase;
 

@@ -19,7 +19,7 @@ public sealed class AlarmBoard
     private sealed class Slot(AlarmRule rule)
     {
         public readonly AlarmRule Rule = rule;
-        public readonly HashSet<string> Told = [];
+        public HashSet<string> Told = [];
         public AlarmState State = new(rule.Id, rule.Severity, AlarmPhase.Normal, "", rule.Consequence, rule.NextStep,
             default, 0, null);
         private Instant? _holdsSince, _goneSince;
@@ -39,6 +39,13 @@ public sealed class AlarmBoard
         }
 
         public void Forget() => (Active, _holdsSince, _goneSince) = (false, null, null);
+
+        public Slot Copy()
+        {
+            var copy = (Slot)MemberwiseClone();
+            copy.Told = [.. Told];
+            return copy;
+        }
     }
 
     private ImmutableArray<Slot> _slots;

@@ -14,7 +14,7 @@ public sealed class AscentTrend
     private const double BlockS = 60, LongestGapS = 180;
     private const int Blocks = 3;
 
-    private readonly Queue<double> _rates = new();
+    private Queue<double> _rates = new();
     private (Instant Utc, double HeightM)? _start;
     private Instant? _last;
 
@@ -48,5 +48,13 @@ public sealed class AscentTrend
         if (_rates.Count < Blocks) return;
         NowMps = _rates.Average();
         BestMps = Math.Max(BestMps ?? 0, NowMps.Value);
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal AscentTrend Copy()
+    {
+        var copy = (AscentTrend)MemberwiseClone();
+        copy._rates = new Queue<double>(_rates);
+        return copy;
     }
 }

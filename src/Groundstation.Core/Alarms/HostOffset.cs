@@ -10,7 +10,7 @@ public sealed class HostOffset
 {
     private const int Kept = 10;
 
-    private readonly Queue<double> _offsets = new();
+    private Queue<double> _offsets = new();
 
     /// <summary>Host clock ahead of the receiver, s, negative when behind; null until ten fixes are believed.</summary>
     public double? AheadS => _offsets.Count == Kept ? _offsets.Min() : null;
@@ -20,5 +20,13 @@ public sealed class HostOffset
     {
         if (_offsets.Count == Kept) _offsets.Dequeue();
         _offsets.Enqueue(fix.Heard.SecondsSince(fix.Utc));
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal HostOffset Copy()
+    {
+        var copy = (HostOffset)MemberwiseClone();
+        copy._offsets = new Queue<double>(_offsets);
+        return copy;
     }
 }

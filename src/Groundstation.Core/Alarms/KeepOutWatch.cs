@@ -38,4 +38,7 @@ public sealed class KeepOutWatch(Overlays overlays)
         }
         return _shares = [.. shares.OrderByDescending(s => s.Share)];
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    internal KeepOutWatch Copy() => (KeepOutWatch)MemberwiseClone();
 }

@@ -29,9 +29,9 @@ public sealed class FixJudge
     private const double HeldBackS = 30;
 
     private readonly FlightPlan _plan;
-    private readonly FreezeWatch _freeze;
-    private readonly PressureCheck _pressure = new();
-    private readonly WholeSeconds _seconds = new();
+    private FreezeWatch _freeze;
+    private PressureCheck _pressure = new();
+    private WholeSeconds _seconds = new();
     private Track? _track;
     private Track? _second;
     private Track? _givenUp;
@@ -182,6 +182,7 @@ public sealed class FixJudge
         var copy = (FixJudge)MemberwiseClone();
         copy._freeze = _freeze.Copy();
         copy._pressure = _pressure.Copy();
+        copy._seconds = _seconds.Copy();
         copy._track = _track?.Copy();
         copy._second = _second?.Copy();
         copy._givenUp = _givenUp?.Copy();

@@ -45,6 +45,8 @@ internal sealed class SourceJoiner(Action<Fix> given)
 
         /// <summary>Grows at once; shrinks within some epochs, so that one early epoch is not taken for the rule.</summary>
         public void Lagged(double s) => LagS = Math.Max(s, 0.8 * LagS);
+
+        public Peer Copy() => (Peer)MemberwiseClone();
     }
 
     /// <summary>Takes one judged epoch of one source.</summary>
@@ -148,5 +150,16 @@ internal sealed class SourceJoiner(Action<Fix> given)
         if (_peers.Find(p => p.Source == source) is { } known) return known;
         _peers.Add(new Peer(source));
         return _peers[^1];
+    }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    /// <param name="given">Takes each epoch of the copy.</param>
+    public SourceJoiner Copy(Action<Fix> given)
+    {
+        var copy = new SourceJoiner(given) { _newestGiven = _newestGiven };
+        copy._peers.AddRange(_peers.Select(static p => p.Copy()));
+        copy._held.AddRange(_held);
+        foreach (var done in _done) copy._done.Enqueue(done);
+        return copy;
     }
 }

@@ -36,4 +36,7 @@ internal sealed class WholeSeconds
         return _seconds == Enough && fix.Utc.Ticks % TimeSpan.TicksPerSecond == 0
             && fix.Heard.SecondsSince(_first) < WithinS;
     }
+
+    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
+    public WholeSeconds Copy() => (WholeSeconds)MemberwiseClone();
 }

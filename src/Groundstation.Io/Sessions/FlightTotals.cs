@@ -37,7 +37,7 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
             Believed++;
         else
             Refused += fix.Refused == RefusalReasons.WithinSecond ? 0 : 1;
-        next?.Fix(fix);
+        _next?.Fix(fix);
     }
 
     /// <inheritdoc/>
