@@ -1,5 +1,6 @@
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Storage;
+using Tomlyn;
 using Tomlyn.Parsing;
 using Tomlyn.Syntax;
 
@@ -38,7 +39,17 @@ internal sealed class TomlFile(string file, string kind)
     /// <exception cref="UserErrorException">It is no TOML.</exception>
     public DocumentSyntax Parse(string text)
     {
-        DocumentSyntax document = SyntaxParser.Parse(text, file, true);
+        DocumentSyntax document;
+        try
+        {
+            document = SyntaxParser.Parse(text, file, true);
+        }
+        catch (TomlException e)
+        {
+            // Brackets within brackets without end: no plan has them.
+            throw new UserErrorException($"{file}: not TOML: {Cut(e.Message.Split('.')[0], 160)}", e);
+        }
+
         if (!document.HasErrors)
             return document;
         DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);

@@ -37,16 +37,19 @@ internal sealed class Feeder : IDisposable
         }
     }
 
-    /// <summary>GGA and RMC of one moment of the climb, seconds after noon.</summary>
+    /// <summary>GGA and RMC of one moment, seconds after noon, in a wind of 8 m/s.</summary>
     public static string Epoch(double seconds, double heightM)
     {
-        string time = string.Create(CultureInfo.InvariantCulture,
-            $"{12 + (int)seconds / 3600:00}{(int)seconds / 60 % 60:00}{seconds % 60:00.00}");
-        double north = 4815 + seconds * 0.003, east = 830 + seconds * 0.005;
+        DateTime utc = new DateTime(2026, 6, 21, 12, 0, 0, DateTimeKind.Utc).AddSeconds(seconds);
+        string time = utc.ToString("HHmmss.ff", CultureInfo.InvariantCulture);
+        string date = utc.ToString("ddMMyy", CultureInfo.InvariantCulture);
+        string north = Minutes(48.25 + seconds * 4.5e-5, "00"), east = Minutes(8.5 + seconds * 8.5e-5, "000");
         return Line(string.Create(CultureInfo.InvariantCulture,
-                $"GPGGA,{time},{north:0000.00000},N,{east:00000.00000},E,1,10,0.9,{heightM:F1},M,50.0,M,,"))
-            + Line(string.Create(CultureInfo.InvariantCulture,
-                $"GPRMC,{time},A,{north:0000.00000},N,{east:00000.00000},E,14.2,51.3,210626,,,A"));
+                $"GPGGA,{time},{north},N,{east},E,1,10,0.9,{heightM:F1},M,50.0,M,,"))
+            + Line($"GPRMC,{time},A,{north},N,{east},E,15.6,51.5,{date},,,A");
+
+        static string Minutes(double deg, string whole) => ((int)deg).ToString(whole, CultureInfo.InvariantCulture)
+            + ((deg - (int)deg) * 60).ToString("00.00000", CultureInfo.InvariantCulture);
     }
 
     public void Dispose()

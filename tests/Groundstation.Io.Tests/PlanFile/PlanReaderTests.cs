@@ -152,4 +152,13 @@ public sealed class PlanReaderTests
         Assert.StartsWith("plan.toml:2: not TOML: ", wrong.Message, StringComparison.Ordinal);
         Assert.True(wrong.Message.Length < 300, $"{wrong.Message.Length} characters");
     }
+
+    // Found by the fuzz, too.
+    [Fact]
+    public void Brackets_within_brackets_without_end_are_refused()
+    {
+        UserErrorException wrong = Assert.Throws<UserErrorException>(
+            () => PlanReader.Parse("name = " + new string('[', 5000), "plan.toml"));
+        Assert.Equal("plan.toml: not TOML: The maximum depth of 64 has been exceeded", wrong.Message);
+    }
 }
