@@ -52,7 +52,8 @@ public sealed class FlightFolder : IDisposable
         Continues = before.Exists && before.Length > 0;
         if (Continues && use == FolderUse.Replay)
             throw new UserErrorException($"{path}: holds a flight already; name another folder for this replay");
-        if (!Continues && Directory.EnumerateFiles(path, "*.csv").FirstOrDefault() is { } log)
+        // Headers alone are what a kill in the first milliseconds of a flight leaves behind.
+        if (!Continues && Directory.EnumerateFiles(path, "*.csv").FirstOrDefault(HoldsRows) is { } log)
         {
             throw new UserErrorException(
                 $"{log}: a log without its {RecordingName}; name an empty folder, so that nothing is overwritten");
@@ -255,6 +256,9 @@ public sealed class FlightFolder : IDisposable
         File.Copy(from, to + ".new", overwrite: true);
         File.Move(to + ".new", to, overwrite: true);
     }
+
+    private static bool HoldsRows(string log) => File.ReadLines(log).Take(2).ToArray() is not (
+        [] or [['u', 't', 'c', ',', ..] or ['n', 'u', 'm', 'b', 'e', 'r', ',', ..]]);
 
     private static string Defaults(FlightPlan plan)
     {

@@ -29,7 +29,7 @@ public sealed class FlightShare : IDisposable
     private readonly ConcurrentQueue<(string Name, long Offset)> _wants = new();
     private readonly Task _running;
     private string? _flight;
-    private long _sent = -1;
+    private long _sent;
     private long _landing;
     private volatile bool _anew;
 
@@ -42,6 +42,9 @@ public sealed class FlightShare : IDisposable
     {
         _folder = folder;
         _topic = target.Broker.Topic;
+        // What was recorded before is there for the asking.
+        FileInfo before = new(Path.Combine(folder, FlightFolder.RecordingName));
+        _sent = before.Exists ? before.Length : 0;
         string station = "station-" + Guid.NewGuid().ToString("N");
         _broker = target.Listen is null ? null : new OwnBroker(target, station, MqttAddress.Password);
         _link = new MqttLink(target.Broker, station, _topic + "/want")
@@ -104,9 +107,6 @@ public sealed class FlightShare : IDisposable
             await _link.PublishAsync(_topic + "/plan", plan, true, stop).ConfigureAwait(false);
         }
 
-        // Followers ask for what lies before.
-        if (_sent < 0)
-            _sent = new FileInfo(Path.Combine(_folder, FlightFolder.RecordingName)).Length;
         _sent = await Send(_topic + "/recording", _sent, true, stop).ConfigureAwait(false);
         while (_wants.TryDequeue(out (string Name, long Offset) want))
             await Send($"{_topic}/catch-up/{want.Name}", want.Offset, false, stop).ConfigureAwait(false);

@@ -29,23 +29,29 @@ public sealed partial class FollowSession
         file.SetLength(end);
     }
 
-    private FlightPlan Prepared(string? planFile)
+    /// <summary>The flight whose copy a folder holds; null when there is none yet.</summary>
+    private static string? FlightIn(string recording)
+    {
+        if (!File.Exists(recording))
+            return null;
+        using FileStream own = File.OpenRead(recording);
+        byte[] beginning = new byte[200];
+        int n = own.ReadAtLeast(beginning, beginning.Length, throwOnEndOfStream: false);
+        return n == 0 ? null : SharedBytes.FlightOf(beginning.AsSpan(0, n))
+            ?? throw new UserErrorException($"{recording}: is no recording of this program; name another folder");
+    }
+
+    /// <summary>The plan: one's own, or the one kept from before, or the shared one with its text.</summary>
+    private (FlightPlan Plan, string? Text) Prepared(string? planFile, string kept)
     {
         if (planFile is not null)
-        {
-            FlightPlan own = PlanReader.Read(planFile);
-            _folder.KeepPlan(planFile, own);
-            return own;
-        }
-
-        if (_folder.KeptPlan is { } kept)
-            return PlanReader.Read(kept);
+            return (PlanReader.Read(planFile), null);
+        if (File.Exists(kept))
+            return (PlanReader.Read(kept), null);
         if (!_plan.Task.Wait(_longestStart))
             throw Nothing();
         string text = Encoding.UTF8.GetString(_plan.Task.Result);
-        FlightPlan shared = PlanReader.Parse(text, "the shared plan");
-        File.WriteAllText(System.IO.Path.Combine(_folder.Path, FlightFolder.PlanName), text);
-        return shared;
+        return (PlanReader.Parse(text, "the shared plan"), text);
     }
 
     private SharedBytes First()

@@ -56,8 +56,8 @@ public sealed partial class FollowSession : IDisposable
     public FollowSession(MqttAddress address, string folder, string? planFile, TimeProvider time, TimeSpan? publishEvery)
     {
         (_address, _time, _publishEvery) = (address, time, publishEvery);
-        TrimTorn(System.IO.Path.Combine(folder, FlightFolder.RecordingName));
-        _folder = FlightFolder.Open(folder, FolderUse.Live);
+        string recording = System.IO.Path.Combine(folder, FlightFolder.RecordingName);
+        TrimTorn(recording);
         _link = new MqttLink(address, _client, address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
             address.Topic + "/plan")
         {
@@ -67,22 +67,22 @@ public sealed partial class FollowSession : IDisposable
         _linking = _link.RunAsync(_stop.Token);
         try
         {
-            Plan = Prepared(planFile);
-            SharedBytes first = _folder.Continues ? default : First();
-            using (FileStream? own = _folder.Continues ? new FileStream(_folder.RecordingPath, FileMode.Open,
-                       FileAccess.Read, FileShare.ReadWrite | FileShare.Delete) : null)
-            {
-                byte[] beginning = new byte[200];
-                _flight = own is null ? first.Flight
-                    : SharedBytes.FlightOf(beginning.AsSpan(0, own.ReadAtLeast(beginning, 200, false))) ?? "";
-            }
-
-            Plan = Plan with { Seed = SharedBytes.SeedOf(_flight) ?? Plan.Seed };
+            // All that can fail comes first: a flight that is not there leaves no folder behind.
+            (FlightPlan plan, string? text) = Prepared(planFile, System.IO.Path.Combine(folder, FlightFolder.PlanName));
+            string? own = FlightIn(recording);
+            SharedBytes first = own is null ? First() : default;
+            _flight = own ?? first.Flight;
+            Plan = plan with { Seed = SharedBytes.SeedOf(_flight) ?? plan.Seed };
+            _folder = FlightFolder.Open(folder, FolderUse.Live);
+            if (text is not null)
+                File.WriteAllText(System.IO.Path.Combine(folder, FlightFolder.PlanName), text);
+            else if (planFile is not null)
+                _folder.KeepPlan(planFile, plan);
             _runner = new StationRunner(Plan, _folder, time, publishEvery);
-            if (_folder.Continues)
-                Rebuild();
-            else
+            if (own is null)
                 Copy(first);
+            else
+                Rebuild();
         }
         catch
         {
@@ -137,7 +137,8 @@ public sealed partial class FollowSession : IDisposable
         _stop.Cancel();
         _linking.ContinueWith(static _ => { }, TaskScheduler.Default).Wait(_longestStop);
         _link.Dispose();
-        _folder.Dispose();
+        // Null when it could not begin.
+        _folder?.Dispose();
     }
 
     private void Take(string topic, byte[] message)

@@ -41,6 +41,15 @@ public sealed class FlightFolderTests : IDisposable
             name => Assert.EndsWith("\r\n", Text(name + ".csv"), StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void A_kill_before_the_first_line_leaves_a_folder_that_can_be_used()
+    {
+        FlightFolder.Open(_temp["f"], FolderUse.Live).Dispose();
+        Assert.True(File.Exists(_temp["f/fixes.csv"]));
+        using FlightFolder again = FlightFolder.Open(_temp["f"], FolderUse.Live);
+        Assert.False(again.Continues);
+    }
+
     private static Fix Heard(string source, RefusalReasons refused) => new()
     {
         Source = new SourceId(source),
