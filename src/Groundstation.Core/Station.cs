@@ -112,10 +112,10 @@ public sealed partial class Station
     }
 
     /// <summary>One epoch of the tracker, into the flight and the landing estimate.</summary>
-    private void Epoch(Fix fix)
+    private void Epoch(Fix fix, bool late)
     {
         _log.Fix(fix);
-        if (fix.Refused == RefusalReasons.WithinSecond) return;
+        if (late || fix.Refused == RefusalReasons.WithinSecond) return;
         _clock.Heard(fix);
         Remember(fix);
         if (NewestTelemetry is { } told) _flight.Sound(_telemetry = told);

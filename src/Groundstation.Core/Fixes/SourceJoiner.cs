@@ -9,12 +9,13 @@ namespace Groundstation.Core.Fixes;
 /// <para>
 /// Believed goes before refused, then more satellites, then the lower HDOP, then the one heard first. An epoch waits for
 /// a receiver that is keeping up, as long as that one usually needs and a second at most; with one receiver, or when the
-/// others are silent or slower than that, nothing waits. Epochs are given in the order of their UTC; one that comes after
-/// its epoch, or a later one, was given is only new when it is believed and the given one was not.
+/// others are silent or slower than that, nothing waits. Epochs are given in the order of their UTC. One that comes after
+/// its epoch was given is only new when it is believed and the given one was not; one that nobody else has heard and that
+/// comes when another receiver is past it is given as late: for the record, but no longer for the flight.
 /// </para>
 /// </summary>
-/// <param name="given">Takes each epoch.</param>
-internal sealed class SourceJoiner(Action<Fix> given)
+/// <param name="given">Takes each epoch, and whether it is late.</param>
+internal sealed class SourceJoiner(Action<Fix, bool> given)
 {
     private const double LongestWaitS = 1;
 
@@ -23,7 +24,7 @@ internal sealed class SourceJoiner(Action<Fix> given)
 
     // A receiver that has left out two epochs is not waited for.
     private const double StepsMissed = 2.5;
-    private const int Remembered = 32;
+    private const int Remembered = 600;
 
     // Its own judge says of these that they are no epoch of their own.
     private const RefusalReasons OutOfRow = RefusalReasons.Duplicate | RefusalReasons.FrozenUtc
@@ -54,7 +55,7 @@ internal sealed class SourceJoiner(Action<Fix> given)
     {
         if ((fix.Refused & OutOfRow) != 0)
         {
-            given(fix);
+            given(fix, false);
             return;
         }
 
@@ -73,9 +74,8 @@ internal sealed class SourceJoiner(Action<Fix> given)
             peer.Lagged(now.SecondsSince(done.Heard));
             if (fix.Believed && !done.Believed) Give(fix);
         }
-        else if (_newestGiven is { } newest && fix.Utc <= newest)
+        else if (Past(fix))
         {
-            // Nobody else has heard it, but the flight is past it: for the record.
             Give(fix);
         }
         else
@@ -137,12 +137,17 @@ internal sealed class SourceJoiner(Action<Fix> given)
         return null;
     }
 
+    // A receiver that sets its own clock back is not late: then nobody is past it.
+    private bool Past(Fix fix) => _newestGiven > fix.Utc
+        && _peers.Exists(p => p.Source != fix.Source && p.Newest > fix.Utc);
+
     private void Give(Fix fix)
     {
+        bool late = Past(fix);
         if (_done.Count == Remembered) _done.Dequeue();
         _done.Enqueue((fix.Utc, Heard(fix), fix.Believed));
-        if (_newestGiven is not { } newest || fix.Utc > newest) _newestGiven = fix.Utc;
-        given(fix);
+        if (!late) _newestGiven = fix.Utc;
+        given(fix, late);
     }
 
     private Peer Known(SourceId source)

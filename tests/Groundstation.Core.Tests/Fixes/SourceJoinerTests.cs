@@ -12,9 +12,14 @@ public class SourceJoinerTests
     private static readonly SourceId A = new("radio1"), B = new("radio2");
 
     private readonly List<Fix> _given = [];
+    private readonly List<Fix> _late = [];
     private readonly SourceJoiner _joiner;
 
-    public SourceJoinerTests() => _joiner = new SourceJoiner(_given.Add);
+    public SourceJoinerTests() => _joiner = new SourceJoiner((fix, late) =>
+    {
+        _given.Add(fix);
+        if (late) _late.Add(fix);
+    });
 
     [Fact]
     public void One_receiver_waits_for_nobody()
@@ -81,6 +86,17 @@ public class SourceJoinerTests
         Assert.True(_given.Count(f => f.Utc == At(15)) == 2, "refused, then believed from the other");
         Assert.Equal([B, B, B], _given.Where(f => f.Utc >= At(20) && f.Utc <= At(22)).Select(f => f.Source));
         Assert.Equal(_given.Count - 1, _given.Select(f => f.Utc).Distinct().Count());
+        // The second copy of the refused one and the three that only B heard: A was past them all by then.
+        Assert.Equal([At(15), At(20), At(21), At(22)], _late.Select(f => f.Utc));
+    }
+
+    [Fact]
+    public void A_receiver_that_sets_its_clock_back_is_not_late()
+    {
+        for (int s = 100; s < 105; s++) Take(A, s, 0);
+        for (int s = 50; s < 55; s++) Take(A, s, 60);
+        Assert.Equal(10, _given.Count);
+        Assert.Empty(_late);
     }
 
     [Fact]
