@@ -7,6 +7,7 @@ using Groundstation.Io.Recordings;
 using Groundstation.Io.Scenarios;
 using Groundstation.Io.Sessions;
 using Groundstation.Io.Terrain;
+using Groundstation.Io.Winds;
 
 namespace Groundstation.Benchmarks.Fuzzing;
 
@@ -27,6 +28,8 @@ internal static class FuzzTargets
             .Order(StringComparer.Ordinal).Select(File.ReadAllBytes)];
         byte[][] plans = [Encoding.UTF8.GetBytes(ExamplePlan.Text), .. Files(recordings, "plan.toml")];
         byte[][] scenarios = [Encoding.UTF8.GetBytes(ExampleScenario.Text), .. Files(recordings, "scenario.toml")];
+        byte[][] winds = [.. new[] { "fb_winds_published.csv", "igra_v2_format.tsv", "igra_ascent_rates.csv" }.Select(
+            name => File.ReadAllBytes(Path.Combine(Machine.Root(), "tests", "Published", "data", name))), Winds];
         byte[][] own = [OwnRecording(flights[0])];
         return
         [
@@ -37,9 +40,13 @@ internal static class FuzzTargets
             new("plan", plans, 100_000, (bytes, folder) => PlanReader.Read(Put(folder, "plan.toml", bytes))),
             new("scenario", scenarios, 100_000, (bytes, folder) =>
                 ScenarioFile.Read(Put(folder, "scenario.toml", bytes))),
+            new("winds", winds, 100_000, (bytes, folder) => WindFiles.Read(Put(folder, "winds.txt", bytes))),
             new("terrain", [new byte[HgtTiles]], HgtTiles, Terrain),
         ];
     }
+
+    private static byte[] Winds => Encoding.UTF8.GetBytes(
+        "height_m,from_deg,speed_mps,temperature_c\n100,230,4,15\n3000,250,12,-5\n9000,265,30,-44\n16000,270,12,-60\n");
 
     // 3″: 1201² samples of two bytes.
     private const int HgtTiles = 2 * 1201 * 1201;
