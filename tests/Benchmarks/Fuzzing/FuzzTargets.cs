@@ -28,8 +28,9 @@ internal static class FuzzTargets
             .Order(StringComparer.Ordinal).Select(File.ReadAllBytes)];
         byte[][] plans = [Encoding.UTF8.GetBytes(ExamplePlan.Text), .. Files(recordings, "plan.toml")];
         byte[][] scenarios = [Encoding.UTF8.GetBytes(ExampleScenario.Text), .. Files(recordings, "scenario.toml")];
-        byte[][] winds = [.. new[] { "fb_winds_published.csv", "igra_v2_format.tsv", "igra_ascent_rates.csv" }.Select(
-            name => File.ReadAllBytes(Path.Combine(Machine.Root(), "tests", "Published", "data", name))), Winds];
+        byte[][] winds = [.. Directory.GetFiles(Path.Combine(Machine.Root(), "tests", "Published", "data"),
+            "sounding_igra*.csv").Order(StringComparer.Ordinal).Select(File.ReadAllBytes),
+            Encoding.ASCII.GetBytes(Bulletin), Encoding.ASCII.GetBytes(Ascent)];
         byte[][] own = [OwnRecording(flights[0])];
         return
         [
@@ -45,8 +46,21 @@ internal static class FuzzTargets
         ];
     }
 
-    private static byte[] Winds => Encoding.UTF8.GetBytes(
-        "height_m,from_deg,speed_mps,temperature_c\n100,230,4,15\n3000,250,12,-5\n9000,265,30,-44\n16000,270,12,-60\n");
+    private const string Bulletin = """
+        FD1US1
+        DATA BASED ON 180000Z
+        VALID 180600Z   FOR USE 0500-0900Z. TEMPS NEG ABV 24000
+
+        FT  3000    6000    9000   12000   18000   24000  30000  34000  39000
+        AAA      9900+02 3219+02 3122+00 2930-12 2837-25 286839 279847 770455
+        """;
+
+    // The first part of the ascent in tests/Published/Winds.
+    private const string Ascent = """
+        TTAA 73121 83779 99938 21224 01008 00163 ///// ///// 92843 20019 07506 85570 18650 36008 70207 08030 34004
+        50591 06563 29503 40761 18364 30017 30970 33138 28015 25095 43722 28026 20241 55957 29040 15418 68957 28039
+        10658 73364 28019 88999 77999 31313 42308 81131=
+        """;
 
     // 3″: 1201² samples of two bytes.
     private const int HgtTiles = 2 * 1201 * 1201;
