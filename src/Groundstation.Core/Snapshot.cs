@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Callouts;
+using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -80,6 +81,9 @@ public sealed record Snapshot
 
     /// <summary>What happened, at most 200 lines.</summary>
     public ImmutableArray<EventLine> Events { get; init; } = [];
+
+    /// <summary>How the chase stands; null: the car's place is not known.</summary>
+    public ChaseState? ChaseNow { get; init; }
 
     /// <summary>Chase car's newest position.</summary>
     public Waypoint? Chase { get; init; }

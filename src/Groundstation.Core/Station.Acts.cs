@@ -70,6 +70,7 @@ public sealed partial class Station
     {
         if (CoordinateText.Read(argument).Place is not { } car) return false;
         _chase = new Waypoint(_clock.Utc, car, default);
+        _chaseWay.Take(_clock.Utc, car, typed: true);
         return true;
     }
 

@@ -25,6 +25,7 @@ public sealed partial class Station
         copy._estimator = _estimator.Copy();
         copy._alarms = _alarms.Copy();
         copy._keepOuts = _keepOuts.Copy();
+        copy._chaseWay = _chaseWay.Copy();
         (copy._ascent, copy._hostOffset) = (_ascent.Copy(), _hostOffset.Copy());
         copy._callouts = _callouts.Copy();
         copy._track = _track.Copy();

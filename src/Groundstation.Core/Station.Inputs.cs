@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using Groundstation.Core.Alarms;
+using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -75,6 +76,13 @@ public sealed partial class Station
         && next.Utc.SecondsSince(now.Utc) is > 0 and var seconds
             ? (next.Height.Metres - now.Height.Metres) / seconds : 0;
 
+    private ChaseState? ChaseNow()
+    {
+        GeoPoint? heard = _flight.Newest?.Position;
+        GeoPoint? balloon = _landing is { Method: LandingMethod.Silent, Path: [var expected, ..] } ? expected.Position : heard;
+        return _chaseWay.State(_clock.Utc, balloon, heard, _landing);
+    }
+
     private AlarmInput AlarmInput() => new()
     {
         Arrival = _clock.Arrival,
@@ -97,7 +105,9 @@ public sealed partial class Station
         KeepOuts = _keepOuts.Of(_landing),
         Ascent = _ascent,
         Pad = PadPosition,
-        ChasePlace = _chase?.Position,
+        Chase = ChaseNow(),
+        ChaseAgeS = _links.FirstOrDefault(l => l.Source == SourceId.Chase) is { } link
+            ? _clock.Arrival.SecondsSince(_chaseHeard is { } heard && heard > link.Since ? heard : link.Since) : 0,
         HostAheadS = _hostOffset.AheadS,
         DiskFreeMb = _diskFreeMb,
     };

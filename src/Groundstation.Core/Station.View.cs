@@ -53,6 +53,7 @@ public sealed partial class Station
         Callouts = [.. _callouts.All],
         Events = [.. _events],
         Chase = _chase,
+        ChaseNow = ChaseNow(),
         FixCounts = _counts,
     };
 

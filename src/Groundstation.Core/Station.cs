@@ -1,5 +1,6 @@
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Callouts;
+using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -38,7 +39,9 @@ public sealed partial class Station
     private HostOffset _hostOffset;
     private CalloutDesk _callouts;
     private LandingEstimate? _landing;
+    private ChaseTracker _chaseWay;
     private Waypoint? _chase;
+    private Instant? _chaseHeard;
 
     /// <summary>A station at the start of a flight.</summary>
     /// <param name="plan">The plan in force.</param>
@@ -52,6 +55,7 @@ public sealed partial class Station
         (_plan, _log, _terrain) = (plan, log, terrain);
         _epochs = new SourceJoiner(Epoch);
         _callouts = new CalloutDesk(plan.Units);
+        _chaseWay = new ChaseTracker(plan);
         _keepOuts = new KeepOutWatch(plan.Overlays);
         BeginFlight();
     }
@@ -108,7 +112,9 @@ public sealed partial class Station
             return;
         }
         _log.Fix(fix);
-        if (fix is { Believed: true, Position: { } car }) _chase = new(fix.Utc, car, fix.Height ?? default);
+        if (fix is not { Believed: true, Position: { } car }) return;
+        (_chase, _chaseHeard) = (new(fix.Utc, car, fix.Height ?? default), fix.Heard);
+        _chaseWay.Take(_clock.Utc, car, typed: false);
     }
 
     /// <summary>One epoch of the tracker, into the flight and the landing estimate.</summary>

@@ -39,6 +39,9 @@ internal enum Ink : byte
     /// <summary>The chase car.</summary>
     Chase,
 
+    /// <summary>A code to be scanned: dark on light, whatever the terminal's colours.</summary>
+    Code,
+
     /// <summary>The track flown.</summary>
     Track,
 

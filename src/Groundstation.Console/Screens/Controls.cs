@@ -33,9 +33,9 @@ internal sealed class Controls(ISnapshotFeed feed)
             if (key is "?" or "h" or "Esc" or "Enter" or " ") return true;
         }
 
-        if (key.Length == 1 && key[0] is >= '1' and <= '9')
+        if (key.Length == 1 && key[0] is >= '0' and <= '9')
         {
-            View = View with { Screen = (ScreenId)(key[0] - '0'), Back = 0, Chosen = 0 };
+            View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, Chosen = 0 };
             return true;
         }
 
@@ -54,7 +54,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "-": View = v with { Zoom = Math.Max(v.Zoom - 1, -6) }; break;
             case "arrows": View = Move(v, key); break;
             case "f": View = v with { Follow = (Follow)(((int)v.Follow + 1) % 3), PanEast = 0, PanNorth = 0 }; break;
-            case "0": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
+            case "Home": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
             case "up down": View = Scroll(v, key); break;
             case "s": Alarm("shelve"); break;
             case "a": Alarm("acknowledge"); break;
@@ -73,6 +73,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
             case "c": Ask("chase-position", "Chase car is at", "latitude, longitude: 47.1234, -11.5678", true); break;
             case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
+            case "m": View = v with { Muted = !v.Muted }; break;
             case "u": View = v with { Units = Other(v.Units ?? feed.Newest?.Plan.Units) }; break;
             case "?": View = v with { Help = true }; break;
             case "q": Ask("quit", "Stop the station?", "y stops it, anything else goes on", false); break;

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Groundstation.Console.Screens;
 
 /// <summary>
@@ -27,7 +29,11 @@ internal static class Keys
         (ScreenId.Wrong, "Wrong", "What is wrong?"),
         (ScreenId.Say, "Say", "What do I say?"),
         (ScreenId.Happened, "Happened", "What happened?"),
+        (ScreenId.Chase, "Chase", "How does the chase stand?"),
     ];
+
+    /// <summary>A screen's key: its number, 0 for the tenth.</summary>
+    public static string DigitOf(ScreenId screen) => ((int)screen % 10).ToString(CultureInfo.InvariantCulture);
 
     /// <summary>All other keys, those of one screen first.</summary>
     public static readonly KeyUse[] All =
@@ -36,9 +42,9 @@ internal static class Keys
         new(["-", "_"], "-", "out", "farther off", ScreenId.Where),
         new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
         new(["f"], "f", "follow", "follow all, balloon, landing", ScreenId.Where),
-        new(["0", "Home"], "0", "fit", "show everything again", ScreenId.Where),
+        new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
         new(["Up", "Down"], "up down", "choose", "choose an alarm", ScreenId.Wrong),
-        new(["s"], "s", "shelve", "shelve it, take it back", ScreenId.Wrong),
+        new(["s"], "s", "shelve", "shelve for a time, unshelve", ScreenId.Wrong),
         new(["Up", "Down"], "up down", "choose", "older, newer callout", ScreenId.Say),
         new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
         new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),
@@ -58,6 +64,7 @@ internal static class Keys
         new(["b"], "b", "burst", "mark the burst"),
         new(["c"], "c", "chase", "chase car's position"),
         new(["g"], "g", "ground", "ground's height at landing"),
+        new(["m"], "m", "mute", "mute bell but for new warnings"),
         new(["u"], "u", "units", "metric, customary units"),
         new(["?", "h"], "?", "keys", "this list"),
         new(["q", "Ctrl+C"], "q", "quit", "stop, after asking"),

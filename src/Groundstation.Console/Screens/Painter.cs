@@ -22,7 +22,7 @@ internal static class Painter
             return;
         }
 
-        Standing.Draw(all.Part(0, 0, all.Width, Standing.Height), snapshot, status, fig);
+        Standing.Draw(all.Part(0, 0, all.Width, Standing.Height), snapshot, status, fig, view.Muted);
         Footer.Draw(all.Part(0, all.Height - Footer.Height, all.Width, Footer.Height), view, status.IsReplay);
         Pane body = all.Part(0, Standing.Height, all.Width, all.Height - Standing.Height - Footer.Height);
         if (view.HelpOnReplay) ReplayHelp.Draw(body);
@@ -42,6 +42,7 @@ internal static class Painter
             case ScreenId.Believe: BelieveScreen.Draw(body, s, fig); break;
             case ScreenId.Wrong: WrongScreen.Draw(body, s, view); break;
             case ScreenId.Say: SayScreen.Draw(body, s, view); break;
+            case ScreenId.Chase: ChaseScreen.Draw(body, s, fig); break;
             case ScreenId.Happened: HappenedScreen.Draw(body, s, view, status); break;
             default:
                 if (s.HeardAgeS is null && s.Flight.Newest is null) WaitScreen.Draw(body, s, status, fig);

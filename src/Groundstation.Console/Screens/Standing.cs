@@ -17,7 +17,7 @@ internal static class Standing
     public const int Height = 3;
 
     /// <summary>Paints it.</summary>
-    public static void Draw(Pane pane, Snapshot? s, FeedStatus status, Figures fig)
+    public static void Draw(Pane pane, Snapshot? s, FeedStatus status, Figures fig, bool muted)
     {
         if (s is null)
         {
@@ -26,7 +26,7 @@ internal static class Standing
         else
         {
             Line(pane, s, fig);
-            Alarm(pane.Part(0, 1, pane.Width - Session(pane, status) - 2, 1), s);
+            Alarm(pane.Part(0, 1, pane.Width - Session(pane, status, muted) - 2, 1), s);
         }
 
         for (int x = 0; x < pane.Width; x++) pane.Put(x, 2, '━', Ink.Quiet);
@@ -85,12 +85,15 @@ internal static class Standing
     }
 
     /// <summary>Recording or replay at the right edge; returns its width.</summary>
-    private static int Session(Pane pane, FeedStatus status)
+    private static int Session(Pane pane, FeedStatus status, bool muted)
     {
         (string text, Ink ink) = SessionWords(status);
         if (text.Length > pane.Width / 2) text = text[..(pane.Width / 2 - 1)] + "…";
         pane.Right(1, text, ink);
-        return text.Length;
+        if (!muted) return text.Length;
+        const string Muted = "BELL MUTED";
+        pane.Right(1, Muted, Ink.Advisory, pane.Width - text.Length - 2);
+        return text.Length + 2 + Muted.Length;
     }
 
     private static (string, Ink) SessionWords(FeedStatus status)

@@ -31,6 +31,9 @@ internal enum ScreenId
 
     /// <summary>What happened?</summary>
     Happened,
+
+    /// <summary>How does the chase stand?</summary>
+    Chase,
 }
 
 /// <summary>What the plan view keeps in sight.</summary>
@@ -95,6 +98,9 @@ internal sealed record View
 
     /// <summary>Alarms: the chosen one, counted from the worst.</summary>
     public int Chosen { get; init; }
+
+    /// <summary>True while the bell is muted.</summary>
+    public bool Muted { get; init; }
 
     /// <summary>Events: only lines that hold this text.</summary>
     public string Filter { get; init; } = "";

@@ -52,7 +52,7 @@ internal static class ConsoleRunner
             SchemeManager.AddScheme(name, new Scheme { Normal = plain, Focus = plain });
         }
 
-        using (ConsoleWindow window = new(feed, palette, ascii, broken)) app.Run(window);
+        using (ConsoleWindow window = new(feed, palette, ascii, broken, guard.Ring)) app.Run(window);
         guard.Close();
         return guard.Ended;
     }

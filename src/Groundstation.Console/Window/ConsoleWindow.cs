@@ -20,16 +20,20 @@ internal sealed class ConsoleWindow : Runnable
     private readonly ISnapshotFeed _feed;
     private readonly CanvasView _view;
     private readonly Func<bool> _broken;
+    private readonly Action _ring;
+    private readonly Bell _bell = new();
     private Snapshot? _shown;
     private FeedStatus? _status;
 
     /// <summary>
     /// A window over a session; it closes when <paramref name="broken"/> says that the session has failed.
+    /// <paramref name="ring"/> strikes the terminal's bell once.
     /// </summary>
-    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken)
+    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken, Action? ring = null)
     {
         _feed = feed;
         _broken = broken;
+        _ring = ring ?? (() => { });
         Controls = new Controls(feed);
         Title = "groundstation";
         Width = Dim.Fill();
@@ -55,6 +59,7 @@ internal sealed class ConsoleWindow : Runnable
     public bool Tick()
     {
         if (_broken()) App?.RequestStop();
+        if (_feed.Newest is { } newest && _bell.Tick(newest.Alarms, Controls.View.Muted)) _ring();
         if (!ReferenceEquals(_shown, _feed.Newest) || _status != _feed.Status) _view.SetNeedsDraw();
         return true;
     }

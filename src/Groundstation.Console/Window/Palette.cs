@@ -72,11 +72,14 @@ internal sealed class Palette
         };
         if (colours == Colours.None)
         {
+            // Without colours most terminals are dark: reversed, the code's blocks are dark on light.
+            if (ink == Ink.Code) style = TextStyle.Reverse;
             if (ink is Ink.Warning or Ink.Caution) style |= TextStyle.Reverse;
             if (ink == Ink.Advisory) style |= TextStyle.Underline;
             return new Attribute(Color.None, Color.None, style);
         }
 
+        if (ink == Ink.Code) return new Attribute(Black(colours), White(colours), TextStyle.None);
         // Severity brings its background: readable on any terminal, in any light.
         if (ink == Ink.Warning) return new Attribute(White(colours), Red(colours), style);
         if (ink == Ink.Caution) return new Attribute(Black(colours), Yellow(colours), TextStyle.None);

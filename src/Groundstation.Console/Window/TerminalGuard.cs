@@ -46,6 +46,15 @@ internal sealed partial class TerminalGuard : IDisposable
     /// <summary>The application to stop when a signal comes.</summary>
     public void Attach(IApplication app) => _app = app;
 
+    /// <summary>
+    /// Strikes the terminal's bell. Only from the library's own loop: there it cannot fall into the middle of a sequence
+    /// that the library writes.
+    /// </summary>
+    public void Ring()
+    {
+        if (Volatile.Read(ref _closed) == 0) Send("\a");
+    }
+
     /// <summary>Closes the library, with a limit, then makes sure. May be called more than once.</summary>
     public void Close()
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -72,8 +73,11 @@ public sealed record AlarmInput
     /// <summary>Where the flight began; null: not known.</summary>
     public GeoPoint? Pad { get; init; }
 
-    /// <summary>The chase car's newest place; null: not known.</summary>
-    public GeoPoint? ChasePlace { get; init; }
+    /// <summary>How the chase stands; null: the car's place is not known.</summary>
+    public ChaseState? Chase { get; init; }
+
+    /// <summary>Age of the newest believed fix of the chase receiver, s; from its link's opening if there was none.</summary>
+    public double ChaseAgeS { get; init; }
 
     /// <summary>Host clock ahead of the receiver's UTC, s, negative when behind; null: not known.</summary>
     public double? HostAheadS { get; init; }

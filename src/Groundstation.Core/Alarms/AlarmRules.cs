@@ -8,7 +8,7 @@ public static class AlarmRules
 {
     /// <summary>All of them; an alarm that explains others comes before those.</summary>
     public static IReadOnlyList<AlarmRule> All { get; } =
-        [.. HouseRules.All, .. LinkRules.All, .. FlightRules.All, .. PayloadRules.All, .. DistanceRules.All, .. AreaRules.All];
+        [.. HouseRules.All, .. LinkRules.All, .. FlightRules.All, .. PayloadRules.All, .. DistanceRules.All, .. ChaseRules.All, .. AreaRules.All];
 
     /// <summary>The rule of an alarm; null: there is no such alarm.</summary>
     public static AlarmRule? Find(string id) => All.FirstOrDefault(r => r.Id == id);

@@ -19,7 +19,7 @@ internal static class DistanceRules
         new("far-from-chase", Severity.Caution, "The car must move soon, or it cannot hear the landing.",
             "The chase car will not hear the tracker near the ground.",
             "Send the chase car towards the landing estimate.",
-            static (i, active) => Beyond(i, i.ChasePlace, i.Plan.Alarms.ChaseDistanceM, active) is { } metres
+            static (i, active) => Beyond(i, i.Chase?.Position, i.Plan.Alarms.ChaseDistanceM, active) is { } metres
                 ? $"Balloon {Distance(metres)} from the chase car, limit {Distance(i.Plan.Alarms.ChaseDistanceM)}" : null,
             OnDelayS: 10, OffDelayS: 30),
     ];

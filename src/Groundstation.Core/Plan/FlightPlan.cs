@@ -71,6 +71,12 @@ public sealed record AlarmLimits
     /// <summary>Difference between host clock and receiver's UTC, s.</summary>
     public double ClockWrongS { get; init; } = 10;
 
+    /// <summary>No place from the chase receiver for this long, s.</summary>
+    public double ChaseNoFixS { get; init; } = 60;
+
+    /// <summary>Time in hand before the landing below which the chase is behind, s.</summary>
+    public double ChaseMarginS { get; init; }
+
     /// <summary>Share of landings in a keep-out that is an advisory, 0–1: one in twenty meets the 95 % search area.</summary>
     public double KeepOutAdvisoryShare { get; init; } = 0.05;
 
@@ -182,6 +188,12 @@ public sealed record FlightPlan
 
     /// <summary>When alarms are raised.</summary>
     public AlarmLimits Alarms { get; init; } = new();
+
+    /// <summary>Roads are longer than the straight line by this factor. Default 1.3 (common practice).</summary>
+    public double ChaseRoadFactor { get; init; } = 1.3;
+
+    /// <summary>Speed of the chase car where none is measured, m/s. Default 14: 50 km/h, villages included.</summary>
+    public double ChaseSpeedMps { get; init; } = 14;
 
     /// <summary>Units shown.</summary>
     public DisplayUnits Units { get; init; }

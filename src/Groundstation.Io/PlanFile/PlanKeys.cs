@@ -127,6 +127,8 @@ internal static partial class PlanKeys
         Alarm("chase_distance_m", 100, 5e6, "m", (a, v) => a with { ChaseDistanceM = v }),
         Alarm("disk_low_mb", 1, 1e6, "MB", (a, v) => a with { DiskLowMb = v }),
         Alarm("clock_wrong_s", 1, 86_400, "s", (a, v) => a with { ClockWrongS = v }),
+        Alarm("chase_no_fix_s", 5, 3600, "s", (a, v) => a with { ChaseNoFixS = v }),
+        Alarm("chase_margin_s", -7200, 7200, "s before the landing", (a, v) => a with { ChaseMarginS = v }),
         Alarm("keep_out_advisory_share", 0.005, 1, "", (a, v) => a with { KeepOutAdvisoryShare = v }),
         Alarm("keep_out_caution_share", 0.005, 1, "", (a, v) => a with { KeepOutCautionShare = v }),
         Alarm("keep_out_warning_share", 0.005, 1, "", (a, v) => a with { KeepOutWarningShare = v }),
@@ -136,6 +138,11 @@ internal static partial class PlanKeys
         Words("notice.contact", (p, v) => p with { Notice = p.Notice with { Contact = v } }),
         Words("notice.to", (p, v) => p with { Notice = p.Notice with { To = v } }),
         Words("notice.colours", (p, v) => p with { Notice = p.Notice with { Colours = v } }),
+
+        PlanKey.Number("chase.road_factor", 1, 3, "", "roads by the straight line",
+            (p, v) => p with { ChaseRoadFactor = v }),
+        PlanKey.Number("chase.speed_mps", 1, 40, "m/s", "where none is measured",
+            (p, v) => p with { ChaseSpeedMps = v }),
 
         PlanKey.Text("display.units", "\"metric\" or \"customary\"", (p, v) => v switch
         {

@@ -1,4 +1,5 @@
 using Groundstation.Core.Alarms;
+using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
@@ -27,6 +28,7 @@ public class ChatterTests
     [InlineData("bad-link", 0.2, 0.03)]
     [InlineData("far-from-pad", 200_000, 3000)]
     [InlineData("far-from-chase", 100_000, 1500)]
+    [InlineData("chase-behind", 0, 60)]
     [InlineData("disk-low", 200, 30)]
     [InlineData("host-clock", 10, 1.5)]
     public void Noise_about_a_limit_does_not_make_an_alarm_chatter(string id, double limit, double swing)
@@ -36,7 +38,7 @@ public class ChatterTests
         for (int second = 0; second < 1800; second++)
         {
             // A minute on the bad side in between, so that it is raised at all; slow and fast swings otherwise.
-            bool low = id is "ascent-slow" or "descent-slow" or "battery-low" or "box-cold" or "disk-low";
+            bool low = id is "ascent-slow" or "descent-slow" or "battery-low" or "box-cold" or "disk-low" or "chase-behind";
             double value = second is > 300 and < 400 ? limit + (low ? -swing : swing)
                 : limit + swing * Math.Sin(second) * Math.Cos(second / 47.0);
             foreach (AlarmChange change in board.Evaluate(Input(id, value, second), Start.PlusSeconds(second)))
@@ -45,6 +47,16 @@ public class ChatterTests
 
         Assert.Equal(["raised"], words);
     }
+
+    private static ChaseState Car(double marginS) => new()
+    {
+        Position = Pad,
+        AgeS = 0,
+        Typed = false,
+        DriveS = 600,
+        LandingUtc = Start,
+        MarginS = marginS,
+    };
 
     private static AlarmInput Input(string id, double value, int second)
     {
@@ -93,7 +105,7 @@ public class ChatterTests
                 },
             ],
             Pad = id == "far-from-pad" ? Pad : null,
-            ChasePlace = id == "far-from-chase" ? Pad : null,
+            Chase = id == "far-from-chase" ? Car(0) : id == "chase-behind" ? Car(value) : null,
             DiskFreeMb = id == "disk-low" ? value : null,
             HostAheadS = id == "host-clock" ? value : 0,
         };
