@@ -69,6 +69,24 @@ internal static class WindRows
     public static ImmutableArray<ForecastLevel> Forecast(Snapshot s) => s.Foretold.IsEmpty
         ? s.Plan.Forecast : s.Foretold;
 
+    /// <summary>
+    /// A forecast's mean over a row's heights, as the row is the mean of its layers; null where it tells none.
+    /// </summary>
+    public static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, WindRow row)
+    {
+        double east = 0, north = 0;
+        int told = 0;
+        const int Points = 16;
+        for (int i = 0; i < Points; i++)
+        {
+            double metres = row.BottomM + (i + 0.5) / Points * (row.TopM - row.BottomM);
+            if (Forecast(levels, metres) is not { } wind) continue;
+            (east, north, told) = (east + wind.EastMps, north + wind.NorthMps, told + 1);
+        }
+
+        return told > 0 ? new WindVector(east / told, north / told) : null;
+    }
+
     /// <summary>A forecast at a height, straight between its levels; null outside them.</summary>
     public static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, double metres)
     {

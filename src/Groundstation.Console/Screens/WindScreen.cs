@@ -66,7 +66,7 @@ internal static class WindScreen
 
     private static void Forecast(Pane cell, WindRow w, Snapshot s, Figures fig)
     {
-        if (WindRows.Forecast(WindRows.Forecast(s), (w.BottomM + w.TopM) / 2) is not { } forecast) return;
+        if (WindRows.Forecast(WindRows.Forecast(s), w) is not { } forecast) return;
         WindVector off = new(w.Wind.EastMps - forecast.EastMps, w.Wind.NorthMps - forecast.NorthMps);
         cell.Text(0, 0, $"{fig.Bearing(forecast.FromDeg)} {fig.Speed(forecast.SpeedMps)}", Ink.Quiet);
         cell.Right(0, fig.Speed(off.SpeedMps), off.SpeedMps > Math.Max(3, 3 * w.SigmaMps) ? Ink.Caution : Ink.Plain);

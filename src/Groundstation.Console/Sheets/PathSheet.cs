@@ -49,8 +49,8 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig)
         Figures fig = new(plan.Units, false);
         SearchArea area = flight.Landing.Area95;
         return $"near {Figures.Place(flight.Landing.Position)} about {Clock(flight.Landing.LandingUtc)} UTC, 95 of 100 "
-            + $"within {fig.Axes(area.MajorM, area.MinorM)} of it, long axis along {fig.Bearing(area.AzimuthDeg)}, for a "
-            + $"launch at {Minute(flight.Launch.Utc)}";
+            + $"within {fig.Axes(area.MajorM, area.MinorM)} of it, long axis along {fig.Bearing(area.AzimuthDeg)}, "
+            + $"for a launch at {Minute(flight.Launch.Utc)}";
     }
 
     private IEnumerable<string> Winds(IReadOnlyList<PlannedFlight> flights)

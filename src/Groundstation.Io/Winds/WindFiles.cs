@@ -73,6 +73,7 @@ public static class WindFiles
 
     private static string Text(string path)
     {
+        if (Directory.Exists(path)) throw new UserErrorException($"{path}: a folder; name the file in it");
         try
         {
             using FileStream stream = File.OpenRead(path);

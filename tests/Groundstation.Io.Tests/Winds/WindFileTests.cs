@@ -109,6 +109,37 @@ public class WindFileTests
                 WindFiles.Parse(Bulletin, "fb.txt", "CCC")).Message, StringComparison.Ordinal);
     }
 
+    /// <summary>Files cut short or with characters exchanged give winds or one line of error, nothing else.</summary>
+    [Theory]
+    [InlineData(Bulletin)]
+    [InlineData("# x\nheight_m,from_deg,speed_mps,p_hPa\n100,2,3,1000\n1000,20,30,900\n5000,,4,540\n")]
+    [InlineData("TTAA 73121 83779 99938 21224 01008 00163 ///// ///// 92843 20019 07506 85570 18650 36008 77999=\n"
+        + "TTBB 73128 83779 00938 21224 11882 16804 21212 00938 01008 11870 01510=\n"
+        + "PPBB 73120 83779 90123 01008 01510 00000=")]
+    [InlineData("#USM00070026 2010 06 01 00 2303    2 ncdc6301 ncdc6301  712889 -1567833\n"
+        + "21 -9999 100980A   12B    0   900    10    20    51\n"
+        + "20  0100  97290   309    -24   900    10    40    60\n")]
+    public void Damaged_files_give_winds_or_one_line_of_error(string text)
+    {
+        SeededRandom random = new(7);
+        const string Signs = "0129/#,-+.= \nAZ\u0000é";
+        for (int i = 0; i < 2000; i++)
+        {
+            char[] damaged = text[..(i % 3 == 0 ? random.NextBelow(text.Length) : text.Length)].ToCharArray();
+            for (int k = random.NextBelow(4); k > 0 && damaged.Length > 0; k--)
+                damaged[random.NextBelow(damaged.Length)] = Signs[random.NextBelow(Signs.Length)];
+            try
+            {
+                foreach (WindForecast winds in WindFiles.Parse(new string(damaged), "w", i % 2 == 0 ? "AAA" : null))
+                    Assert.All(winds.Levels, l => Assert.True(double.IsFinite(l.Height.Metres + l.Wind.SpeedMps)));
+            }
+            catch (UserErrorException e)
+            {
+                Assert.StartsWith("w:", e.Message, StringComparison.Ordinal);
+            }
+        }
+    }
+
     [Fact]
     public void Files_that_cannot_be_winds_are_refused_before_they_are_read()
     {
