@@ -55,6 +55,9 @@ internal static class TimeTable
 /// <summary>The layers of wind by the time at which the payload was in them.</summary>
 internal sealed class MeasuredWinds(IEnumerable<(Instant Utc, WindLayer Layer)> winds)
 {
+    // On the pad the layer is left at launch, or hours later on the way down: that is another wind.
+    private const double LongestStayS = 600;
+
     private readonly ILookup<double, (Instant Utc, WindLayer Layer)> _byBottom =
         winds.ToLookup(w => w.Layer.Bottom.Metres);
 
@@ -72,7 +75,7 @@ internal sealed class MeasuredWinds(IEnumerable<(Instant Utc, WindLayer Layer)> 
         foreach ((Instant left, WindLayer layer) in _byBottom[_bottoms[at]])
         {
             if (left >= utc)
-                return heightM < layer.Top.Metres ? layer : null;
+                return left.SecondsSince(utc) < LongestStayS && heightM < layer.Top.Metres ? layer : null;
         }
 
         return null;

@@ -25,6 +25,7 @@ public sealed class TablesTests
         Assert.Equal(Of(truth, 5), Of(row, At("vertical_rate_mps")), 1.0);
         (double east, double north) = (Of(truth, 6), Of(truth, 7));
         Assert.Equal(Math.Sqrt(east * east + north * north), Of(row, At("wind_mps")), 2.5);
+        Assert.Equal("", rows[1][At("wind_mps")]);
         // The 1976 atmosphere at 10 km: 26 436 Pa, −49.9 °C.
         Assert.Equal(26_436, Of(row, At("pressure_pa")), 1500.0);
         Assert.Equal(-49.9, Of(row, At("temperature_outside_c")), 6.0);
