@@ -24,4 +24,9 @@ public interface IFlightLog
 
     /// <summary>One callout, or its read-back.</summary>
     void Callout(Callout callout);
+
+    /// <summary>The operator wants a callout read aloud.</summary>
+    void Speak(Callout callout)
+    {
+    }
 }

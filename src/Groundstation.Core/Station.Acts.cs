@@ -24,7 +24,7 @@ public sealed partial class Station
             _diskFreeMb = Number(act.Argument, out double mb) && mb >= 0 ? mb : null;
             return;
         }
-        if (act.Verb is "storage" or "clock" or "recording" or "share")
+        if (act.Verb is "storage" or "clock" or "recording" or "share" or "speech")
         {
             if (act.Verb == "storage") _storageTrouble = act.Argument;
             Happened($"Station: {act.Verb}: {(act.Argument.Length > 0 ? act.Argument : "all is written again")}");
@@ -37,6 +37,8 @@ public sealed partial class Station
                 _alarms.Shelve(act.Argument, _clock.Utc.PlusSeconds(_plan.Alarms.ShelveS), _clock.Utc)),
             "unshelve" => Remembered(_alarms.Unshelve(act.Argument, _clock.Utc)),
             "read-back" => ReadBack(act.Argument),
+            "speak" => Speak(act.Argument),
+            "full-callout" => FullCallout(),
             "chase-position" => ChasePosition(act.Argument),
             "ground-height" => GroundHeight(act.Argument),
             // Marks are for the record: the phase follows from the fixes alone.
@@ -62,6 +64,22 @@ public sealed partial class Station
             || !int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out int n)
             || _callouts.ReadBack(n, words[1] == "correct") is not { } callout) return false;
         _log.Callout(callout);
+        return true;
+    }
+
+    /// <summary>A callout's number: it is to be read aloud (again).</summary>
+    private bool Speak(string argument)
+    {
+        if (!int.TryParse(argument, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+            || _callouts.Numbered(number) is not { } callout) return false;
+        _log.Speak(callout);
+        return true;
+    }
+
+    private bool FullCallout()
+    {
+        if (Scene() is not { } scene) return false;
+        _log.Callout(_callouts.Full(scene));
         return true;
     }
 

@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using Groundstation.Core.Alarms;
+using Groundstation.Core.Callouts;
 using Groundstation.Core.Chase;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
@@ -82,6 +83,12 @@ public sealed partial class Station
         GeoPoint? balloon = _landing is { Method: LandingMethod.Silent, Path: [var expected, ..] } ? expected.Position : heard;
         return _chaseWay.State(_clock.Utc, balloon, heard, _landing);
     }
+
+    /// <summary>What a callout would be made from now; null before the first estimate.</summary>
+    private CalloutScene? Scene() => _landing is { } landing
+        ? new(_clock.Utc, FlightNow(), landing, _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit"), _chase,
+            PadPosition)
+        : null;
 
     private AlarmInput AlarmInput() => new()
     {

@@ -54,7 +54,7 @@ public sealed partial class Station
     {
         (_plan, _log, _terrain) = (plan, log, terrain);
         _epochs = new SourceJoiner(Epoch);
-        _callouts = new CalloutDesk(plan.Units);
+        _callouts = new CalloutDesk(plan);
         _chaseWay = new ChaseTracker(plan);
         _keepOuts = new KeepOutWatch(plan.Overlays);
         BeginFlight();
@@ -153,9 +153,6 @@ public sealed partial class Station
     private void Watch()
     {
         foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
-        (GeoPoint? from, string name) = _chase is { } car ? (car.Position, "you") : (PadPosition, "launch");
-        bool silent = _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit");
-        if (_callouts.Consider(_clock.Utc, FlightNow(), _landing, silent, from, name) is { } callout)
-            _log.Callout(callout);
+        if (Scene() is { } scene && _callouts.Consider(scene) is { } callout) _log.Callout(callout);
     }
 }

@@ -53,13 +53,18 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "+": View = v with { Zoom = Math.Min(v.Zoom + 1, 12) }; break;
             case "-": View = v with { Zoom = Math.Max(v.Zoom - 1, -6) }; break;
             case "arrows": View = Move(v, key); break;
+            case "f" when v.Screen == ScreenId.Say:
+                View = v with { Back = 0 };
+                feed.Post(new OperatorAct("full-callout", ""));
+                break;
             case "f": View = v with { Follow = (Follow)(((int)v.Follow + 1) % 3), PanEast = 0, PanNorth = 0 }; break;
             case "Home": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
             case "up down": View = Scroll(v, key); break;
+            case "s" when v.Screen == ScreenId.Say: OnCallout("speak"); break;
             case "s": Alarm("shelve"); break;
             case "a": Alarm("acknowledge"); break;
-            case "y": ReadBack("correct"); break;
-            case "x": ReadBack("wrong"); break;
+            case "y": OnCallout("read-back", " correct"); break;
+            case "x": OnCallout("read-back", " wrong"); break;
             case "/": Ask("filter", "Show only lines that hold", "nothing shows all", true); break;
             case "space": feed.TogglePause(); break;
             case "<": feed.ChangeRate(-1); break;
@@ -124,11 +129,12 @@ internal sealed class Controls(ISnapshotFeed feed)
         feed.Post(new OperatorAct(verb, alarm.Id));
     }
 
-    private void ReadBack(string verdict)
+    /// <summary>An act on the chosen callout; its number is the argument, with what follows it.</summary>
+    private void OnCallout(string verb, string rest = "")
     {
         if (feed.Newest is not { Callouts: { Length: > 0 } callouts }) return;
         int number = callouts[Math.Max(0, callouts.Length - 1 - View.Back)].Number;
-        feed.Post(new OperatorAct("read-back", string.Create(CultureInfo.InvariantCulture, $"{number} {verdict}")));
+        feed.Post(new OperatorAct(verb, string.Create(CultureInfo.InvariantCulture, $"{number}{rest}")));
     }
 
     private void Ask(string verb, string question, string hint, bool wantsText) =>

@@ -48,6 +48,8 @@ internal static class Keys
         new(["Up", "Down"], "up down", "choose", "older, newer callout", ScreenId.Say),
         new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
         new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),
+        new(["f"], "f", "full", "word the full form now", ScreenId.Say),
+        new(["s"], "s", "speak", "read the chosen callout aloud", ScreenId.Say),
         new(["Up", "Down", "PageUp", "PageDown", "Home", "End"], "up down", "scroll", "older, newer lines",
             ScreenId.Happened),
         new(["/"], "/", "filter", "lines that hold a text", ScreenId.Happened),

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
@@ -8,123 +7,82 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Core.Callouts;
 
 /// <summary>
-/// Composes the sentences to be read to the chase team: on events (launch, burst, silence, heard again, landed), when the
-/// estimate has moved by more than its own 50 % area, and otherwise on a cadence that quickens in the descent.
+/// Decides when something is to be called to the chase team: on events (launch, burst, float, silence, heard again,
+/// landed), when the estimate has moved beyond the plan's limit, and otherwise on a cadence that quickens in the descent.
 /// </summary>
-/// <param name="units">Units spoken.</param>
-public sealed class CalloutDesk(DisplayUnits units)
+/// <param name="plan">The plan in force.</param>
+public sealed class CalloutDesk(FlightPlan plan)
 {
-    // A callout takes about 20 s to say and to read back: closer than a minute they would only be talked over.
+    // A callout takes about 20 s to say and as long to read back: closer than a minute they would only be talked over.
+    // Also the silence of a link at the edge of its range, which comes and goes, is told no more often.
     private const double LeastGapS = 60;
-    private const double AscentCadenceS = 600;
-    private const double DescentCadenceS = 180;
 
+    private readonly CalloutSettings _settings = plan.Callouts;
+    private readonly CalloutText _text = new(plan);
     private List<Callout> _all = [];
     private Instant? _last;
-    private GeoPoint? _lastPosition;
+    private LandingEstimate? _told;
     private Phase _phase = Phase.Pad;
     private bool _silent;
+    private Instant? _silenceTold;
 
     /// <summary>All callouts so far, oldest first, each as last marked.</summary>
     public IReadOnlyList<Callout> All => _all;
 
     /// <summary>Looks at one moment; returns the callout to give now, or null.</summary>
-    /// <param name="utc">Station time.</param>
-    /// <param name="flight">The flight.</param>
-    /// <param name="landing">The landing estimate; null: nothing to say yet.</param>
-    /// <param name="silent">True while the no-fix alarm stands.</param>
-    /// <param name="reference">The chase car's place if known, else the launch site's.</param>
-    /// <param name="referenceName">What that is called: <c>you</c> or <c>launch</c>.</param>
-    public Callout? Consider(Instant utc, FlightState flight, LandingEstimate? landing, bool silent,
-        GeoPoint? reference, string referenceName)
+    public Callout? Consider(CalloutScene scene)
     {
-        if (landing is null || Occasion(utc, flight, landing, silent) is not { } occasion) return null;
-        Callout callout = new(_all.Count + 1, utc, occasion,
-            Text(utc, flight, landing, silent, reference, referenceName), "");
+        if (Occasion(scene) is not { } occasion) return null;
+        return Add(scene, occasion, _text.Short(scene, occasion, _told));
+    }
+
+    /// <summary>The full form, because the operator asks for it.</summary>
+    public Callout Full(CalloutScene scene) => Add(scene, "full", _text.Full(scene));
+
+    /// <summary>A callout by its number; null if there is none.</summary>
+    public Callout? Numbered(int number) => number >= 1 && number <= _all.Count ? _all[number - 1] : null;
+
+    /// <summary>Marks the read-back of a callout; null if there is no such number.</summary>
+    public Callout? ReadBack(int number, bool correct) => Numbered(number) is { } callout
+        ? _all[number - 1] = callout with { ReadBack = correct ? "correct" : "wrong" } : null;
+
+    private Callout Add(CalloutScene scene, string occasion, (string Shown, string Spoken) text)
+    {
+        Callout callout = new(_all.Count + 1, scene.Utc, occasion, text.Shown, "") { Spoken = text.Spoken };
         _all.Add(callout);
-        _last = utc;
-        _lastPosition = landing.Position;
+        (_last, _told) = (scene.Utc, scene.Landing);
         return callout;
     }
 
-    /// <summary>Marks the read-back of a callout; null if there is no such number.</summary>
-    public Callout? ReadBack(int number, bool correct)
+    private string? Occasion(CalloutScene scene)
     {
-        if (number < 1 || number > _all.Count) return null;
-        return _all[number - 1] = _all[number - 1] with { ReadBack = correct ? "correct" : "wrong" };
-    }
-
-    private string? Occasion(Instant utc, FlightState flight, LandingEstimate landing, bool silent)
-    {
-        (Phase phaseBefore, bool silentBefore) = (_phase, _silent);
+        (FlightState flight, LandingEstimate landing) = (scene.Flight, scene.Landing);
+        Phase before = _phase;
         if (flight.PhaseHeard) _phase = flight.Phase;
-        _silent = silent;
-        if (_phase != phaseBefore)
+        if (_phase != before)
         {
             switch (_phase)
             {
-                case Phase.Ascent: return phaseBefore == Phase.Pad ? "launch" : "ascent";
+                case Phase.Ascent: return before == Phase.Pad ? "launch" : "ascent";
                 case Phase.Descent: return "burst";
                 case Phase.Float: return "float";
                 case Phase.Landed: return "landed";
             }
         }
-        if (silent && !silentBefore) return "silence";
-        if (!silent && silentBefore) return "heard-again";
-        if (_phase is Phase.Pad or Phase.Landed || _last is not { } last) return null;
-        double since = utc.SecondsSince(last);
-        if (since < LeastGapS) return null;
-        if (_lastPosition is { } before
-            && Geodesic.Inverse(before, landing.Position).DistanceM > Math.Max(landing.Area50.MajorM, 500))
-            return "moved";
-        // Once it must be down nothing changes any more: the slow cadence keeps the chase team company.
-        bool falls = _phase == Phase.Descent && utc < landing.LandingUtc;
-        return since >= (falls ? DescentCadenceS : AscentCadenceS) ? "cadence" : null;
-    }
-
-    private string Text(Instant utc, FlightState flight, LandingEstimate landing, bool silent, GeoPoint? reference,
-        string referenceName)
-    {
-        List<string> said = [Say($"Chase car from mission control, {utc.ToDateTime():HH:mm} UTC.")];
-        string phase = (flight.PhaseHeard ? "" : "expected ") + flight.Phase.ToString().ToLowerInvariant();
-        said.Add(silent
-            ? Say($"Tracker not heard for {Span(landing.HeardAgeS)}; {phase}.")
-            : Say($"{Capital(phase)}, height {Height(landing.Altitude)}."));
-        string place = Say($"{landing.Position.LatitudeDeg:F5}, {landing.Position.LongitudeDeg:F5}");
-        if (reference is { } from)
+        if (scene.Silent != _silent && !(_silenceTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
-            var way = Geodesic.Inverse(from, landing.Position);
-            place += Say($", bearing {(way.AzimuthDeg + 360) % 360:000} true, {Distance(way.DistanceM)} from {referenceName}");
+            (_silent, _silenceTold) = (scene.Silent, scene.Utc);
+            return _silent ? "silence" : "heard-again";
         }
-        bool landed = flight is { Phase: Phase.Landed, PhaseHeard: true };
-        said.Add($"{(landed ? "Landed at" : "Landing estimate")} {place}.");
-        said.Add(Say($"Search {Distance(landing.Area95.MajorM)} by {Distance(landing.Area95.MinorM)} around it."));
-        if (!landed) said.Add(LandingTime(utc, landing));
-        if (_lastPosition is { } before && Geodesic.Inverse(before, landing.Position).DistanceM is var moved and >= 100)
-            said.Add($"Moved {Distance(moved)} since the last call.");
-        return string.Join(' ', said);
+        if (_phase is Phase.Pad or Phase.Landed || _last is not { } last) return null;
+        double since = scene.Utc.SecondsSince(last);
+        if (since < LeastGapS) return null;
+        if (_told is { } estimate && Geodesic.DistanceM(estimate.Position, landing.Position)
+            > (_settings.MovedM ?? Math.Max(landing.Area50.MajorM, 500))) return "moved";
+        // Once it must be down nothing changes any more: the slow cadence keeps the chase team company.
+        bool falls = _phase == Phase.Descent && scene.Utc < landing.LandingUtc;
+        return since >= (falls ? _settings.DescentCadenceS : _settings.AscentCadenceS) ? "cadence" : null;
     }
-
-    private static string LandingTime(Instant utc, LandingEstimate landing)
-    {
-        double left = landing.LandingUtc.SecondsSince(utc);
-        return left > 0
-            ? Say($"Landing in {Span(left)}, at {landing.LandingUtc.ToDateTime():HH:mm}.")
-            : Say($"It should have landed {Span(-left)} ago.");
-    }
-
-    private string Distance(double metres) => units == DisplayUnits.Metric
-        ? metres < 1000 ? Say($"{metres:F0} m") : Say($"{metres / 1000:F1} km")
-        : metres < 400 ? Say($"{metres / 0.3048:F0} ft") : Say($"{metres / 1609.344:F1} miles");
-
-    private string Height(HeightMsl height) => units == DisplayUnits.Metric
-        ? Say($"{height.Metres:F0} m") : Say($"{height.Metres / 0.3048:F0} ft");
-
-    private static string Span(double seconds) => seconds < 90 ? Say($"{seconds:F0} s") : Say($"{seconds / 60:F0} min");
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
-    private static string Say(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
     internal CalloutDesk Copy()

@@ -15,16 +15,25 @@ public static partial class CoordinateText
     /// <summary>Writes a place.</summary>
     /// <param name="at">The place, WGS 84.</param>
     /// <param name="format">How.</param>
-    public static string Write(GeoPoint at, CoordinateFormat format) => format switch
+    /// <param name="stepM">
+    /// What matters to the reader, metres: from 10, 100 and 1000 on a decimal more is left out, where the format has any
+    /// to leave. A place written in full has a step of one to three metres, a locator one of 20 to 40.
+    /// </param>
+    public static string Write(GeoPoint at, CoordinateFormat format, double stepM = 1)
     {
-        CoordinateFormat.DegreesMinutes => $"{Minutes(at.LatitudeDeg, 2, "NS")} {Minutes(at.LongitudeDeg, 3, "EW")}",
-        CoordinateFormat.DegreesMinutesSeconds =>
-            $"{Seconds(at.LatitudeDeg, 2, "NS")} {Seconds(at.LongitudeDeg, 3, "EW")}",
-        CoordinateFormat.Utm => Utm.From(at).ToString(),
-        CoordinateFormat.Mgrs => Spaced(Mgrs.From(at)),
-        CoordinateFormat.Maidenhead => Maidenhead.From(at, 5),
-        _ => at.ToString(),
-    };
+        int less = stepM >= 1000 ? 3 : stepM >= 100 ? 2 : stepM >= 10 ? 1 : 0;
+        return format switch
+        {
+            CoordinateFormat.DegreesMinutes =>
+                $"{Minutes(at.LatitudeDeg, 2, 3 - less, "NS")} {Minutes(at.LongitudeDeg, 3, 3 - less, "EW")}",
+            CoordinateFormat.DegreesMinutesSeconds =>
+                $"{Seconds(at.LatitudeDeg, 2, less, "NS")} {Seconds(at.LongitudeDeg, 3, less, "EW")}",
+            CoordinateFormat.Utm => Utm.From(at).ToString(),
+            CoordinateFormat.Mgrs => Spaced(Mgrs.From(at, 5 - less), 5 - less),
+            CoordinateFormat.Maidenhead => Maidenhead.From(at, 5),
+            _ => $"{Decimal(at.LatitudeDeg, 5 - less, "NS")} {Decimal(at.LongitudeDeg, 5 - less, "EW")}",
+        };
+    }
 
     /// <summary>
     /// Reads a place in any of the formats: decimal degrees with signs or hemisphere letters, degrees and minutes,
@@ -83,28 +92,34 @@ public static partial class CoordinateText
 
     private static double Number(Group group) => double.Parse(group.ValueSpan, CultureInfo.InvariantCulture);
 
-    // In whole thousandths of a minute: 59.9996′ must become the next degree, not 60.000′.
-    private static string Minutes(double deg, int width, string letters)
+    private static string Decimal(double deg, int decimals, string letters) =>
+        Fixed(Math.Abs(deg), 1, decimals) + letters[deg < 0 ? 1 : 0];
+
+    // In whole steps of the last decimal: 59.9996′ must become the next degree, not 60.000′.
+    private static string Minutes(double deg, int width, int decimals, string letters)
     {
-        long thousandths = (long)Math.Round(Math.Abs(deg) * 60_000);
-        return string.Create(CultureInfo.InvariantCulture,
-            $"{Padded(thousandths / 60_000, width)}°{thousandths % 60_000 / 1000.0:00.000}′{letters[deg < 0 ? 1 : 0]}");
+        long unit = (long)Math.Pow(10, decimals), steps = (long)Math.Round(Math.Abs(deg) * 60 * unit);
+        string minutes = Fixed(steps % (60 * unit) / (double)unit, 2, decimals);
+        return $"{Padded(steps / (60 * unit), width)}°{minutes}′{letters[deg < 0 ? 1 : 0]}";
     }
 
-    private static string Seconds(double deg, int width, string letters)
+    private static string Seconds(double deg, int width, int less, string letters)
     {
-        long tenths = (long)Math.Round(Math.Abs(deg) * 36_000);
-        string whole = Padded(tenths / 36_000, width);
-        return string.Create(CultureInfo.InvariantCulture,
-            $"{whole}°{tenths / 600 % 60:00}′{tenths % 600 / 10.0:00.0}″{letters[deg < 0 ? 1 : 0]}");
+        long unit = less == 0 ? 10 : 1, steps = (long)Math.Round(Math.Abs(deg) * 3600 * unit);
+        (string whole, string minutes) = (Padded(steps / (3600 * unit), width), Padded(steps / (60 * unit) % 60, 2));
+        string seconds = Fixed(steps % (60 * unit) / (double)unit, 2, less == 0 ? 1 : 0);
+        return $"{whole}°{minutes}′{seconds}″{letters[deg < 0 ? 1 : 0]}";
     }
+
+    private static string Fixed(double value, int whole, int decimals) => value.ToString(
+        new string('0', whole) + (decimals > 0 ? "." + new string('0', decimals) : ""), CultureInfo.InvariantCulture);
 
     private static string Padded(long whole, int width) =>
         whole.ToString(CultureInfo.InvariantCulture).PadLeft(width, '0');
 
     /// <summary>Zone and band, square, easting, northing: read aloud and written down in these groups.</summary>
-    private static string Spaced(string reference) =>
-        $"{reference[..^12]} {reference[^12..^10]} {reference[^10..^5]} {reference[^5..]}";
+    private static string Spaced(string reference, int digits) => $"{reference[..^(2 * digits + 2)]} "
+        + $"{reference[^(2 * digits + 2)..^(2 * digits)]} {reference[^(2 * digits)..^digits]} {reference[^digits..]}";
 
     [GeneratedRegex(@"\s+")]
     private static partial Regex Blanks();

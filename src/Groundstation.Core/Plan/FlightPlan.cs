@@ -198,6 +198,12 @@ public sealed record FlightPlan
     /// <summary>Units shown.</summary>
     public DisplayUnits Units { get; init; }
 
+    /// <summary>How callouts are worded, and when they come.</summary>
+    public CalloutSettings Callouts { get; init; } = new();
+
+    /// <summary>What reads callouts aloud.</summary>
+    public SpeechSettings Speech { get; init; } = SpeechSettings.None;
+
     /// <summary>Seed of the station's random draws; recorded with the flight.</summary>
     public ulong Seed { get; init; } = 1;
 

@@ -30,7 +30,8 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
             "lastwind_longitude_deg", "heard_age_s", "landing_sigma_s", "causes");
         _alarms = new CsvLog(Name("alarms"), writeThrough, "utc", "alarm", "severity", "change", "state", "cause",
             "consequence", "next_step", "order", "shelved_until_utc");
-        _callouts = new CsvLog(Name("callouts"), writeThrough, "number", "utc", "occasion", "text", "read_back");
+        _callouts = new CsvLog(Name("callouts"), writeThrough, "number", "utc", "occasion", "text", "read_back",
+            "spoken");
         _all = [_fixes, _winds, _landing, _alarms, _callouts];
 
         string Name(string log) => Path.Combine(folder, log + ".csv" + suffix);
@@ -126,6 +127,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         Cells.Text(row, "occasion", c.Occasion);
         Cells.Text(row, "text", c.Text);
         Cells.Text(row, "read_back", c.ReadBack);
+        Cells.Text(row, "spoken", c.Spoken);
     });
 
     /// <inheritdoc/>

@@ -150,6 +150,8 @@ internal static partial class PlanKeys
             "customary" => p with { Units = DisplayUnits.Customary },
             _ => null,
         }),
+
+        .. CalloutKeys.All,
     ];
 
     /// <summary>Keys of one level of <c>[[wind]]</c> with their bounds.</summary>

@@ -80,4 +80,7 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
         (copy._next, copy._raised) = (to, [.. _raised]);
         return copy;
     }
+
+    /// <inheritdoc/>
+    public void Speak(Callout callout) => next?.Speak(callout);
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
+using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Io.Folders;
@@ -57,6 +58,8 @@ public sealed class BundledFlightsTests : IDisposable
             PlanReader.Read(Bundled(flight, "plan.toml")), FlightFolder.Open(_temp[flight], FolderUse.Replay), null,
             TimeProvider.System, null);
         replay.Run(TestContext.Current.CancellationToken);
+        // Read aloud at two and a half words a second, each takes 20 seconds at most.
+        Assert.All(replay.Newest.Callouts, c => Assert.InRange(CalloutText.Words(c.Spoken), 20, 50));
         return replay.Newest.Landing!;
     }
 

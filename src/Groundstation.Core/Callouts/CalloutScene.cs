@@ -1,0 +1,30 @@
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Callouts;
+
+/// <summary>What a callout is made from.</summary>
+/// <param name="Utc">Station time.</param>
+/// <param name="Flight">The flight.</param>
+/// <param name="Landing">The landing estimate.</param>
+/// <param name="Silent">True while nothing believed is heard.</param>
+/// <param name="Chase">The chase car's newest place; null: not known.</param>
+/// <param name="Pad">The launch place; null: not known.</param>
+public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstimate Landing, bool Silent, Waypoint? Chase,
+    GeoPoint? Pad)
+{
+    // In ten minutes a car is anywhere within ten kilometres.
+    private const double FreshS = 600;
+
+    /// <summary>Where bearings start, and what it is called: the chase car, else the launch place.</summary>
+    public (GeoPoint At, string Name)? From => Chase is { } car ? (car.Position, Stale ? "your last place" : "you")
+        : Pad is { } pad ? (pad, "launch") : null;
+
+    /// <summary>True when the chase car has not told its place for ten minutes.</summary>
+    public bool Stale => Chase is { } car && Utc.SecondsSince(car.Utc) > FreshS;
+
+    /// <summary>True when it was heard to stand on the ground.</summary>
+    public bool HasLanded => Flight is { Phase: Phase.Landed, PhaseHeard: true };
+}

@@ -1,0 +1,160 @@
+using System.Globalization;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+
+namespace Groundstation.Core.Callouts;
+
+/// <summary>
+/// Words a callout. The short form can be said in 20 seconds: at most <see cref="MostWords"/> words, at the two and a half
+/// words a second of somebody who reads aloud. What does not fit is left out, the least needed first; who calls, the
+/// place and the way there always stay.
+/// </summary>
+public sealed class CalloutText(FlightPlan plan)
+{
+    /// <summary>Words of the short form.</summary>
+    public const int MostWords = 50;
+
+    // A move that nobody could see on a map is none.
+    private const double LeastMoveM = 100;
+
+    private readonly Wording _say = new(plan);
+
+    /// <summary>The form that is called on an occasion: shown, and spoken.</summary>
+    /// <param name="scene">What is known.</param>
+    /// <param name="occasion">Why now; see <see cref="Callout.Occasion"/>.</param>
+    /// <param name="before">What the last callout said; null: it is the first.</param>
+    public (string Shown, string Spoken) Short(CalloutScene scene, string occasion, LandingEstimate? before)
+    {
+        LandingEstimate l = scene.Landing;
+        // In the order in which they are said, each with its rank: the lowest goes first into the fifty words.
+        List<(int Rank, Phrase Phrase)> parts = [(0, _say.Call(scene.Utc))];
+        if (occasion != "moved") parts.Add((occasion == "cadence" && !scene.Silent ? 8 : 1, News(scene, occasion)));
+        Phrase lead = scene.HasLanded ? "it lies at" : before is not null && occasion == "moved"
+            ? "estimate" + Move(l, before) + "to" : "landing estimate";
+        parts.Add((0, lead + _say.Place(l.Position, StepM(l))));
+        if (Way(scene) is { } way) parts.Add((scene.Stale ? 3 : 1, way));
+        // Both half axes where they can be said, else the larger one.
+        Phrase search = "search" + _say.Size(l.Area95);
+        if (parts.Sum(p => p.Rank > 1 ? 0 : Words(p.Phrase.Spoken)) + Words(search.Spoken) > MostWords)
+            search = "search within" + _say.Distance(l.Area95.MajorM);
+        parts.Add((2, search));
+        if (!scene.HasLanded)
+        {
+            parts.Add((4, "confidence " + Wording.Confidence(l.Area95)));
+            parts.Add((3, LandsIn(scene)));
+            if (occasion is "silence" or "heard-again") parts.Add((5, Doing(scene)));
+        }
+        if (before is not null && occasion != "moved") parts.Add((6, Change(l, before)));
+        if (Axis(scene, l.Area95) is { } axis)
+            parts.Add((5, new(axis.Shown[..axis.Shown.LastIndexOf(' ')], axis.Spoken[..axis.Spoken.LastIndexOf(' ')])));
+        int room = MostWords;
+        HashSet<int> said = [];
+        foreach (int i in Enumerable.Range(0, parts.Count).OrderBy(i => parts[i].Rank))
+        {
+            int words = Words(parts[i].Phrase.Spoken);
+            if (words > room && parts[i].Rank > 0) continue;
+            room -= words;
+            said.Add(i);
+        }
+        return Joined(parts.Where((_, i) => said.Contains(i)).Select(p => p.Phrase));
+    }
+
+    /// <summary>The full form, of any length: everything that helps to search, places to the metre.</summary>
+    public (string Shown, string Spoken) Full(CalloutScene scene)
+    {
+        (LandingEstimate l, FlightState flight) = (scene.Landing, scene.Flight);
+        List<Phrase> parts = [_say.Call(scene.Utc)];
+        parts.Add(scene.Silent ? News(scene, "full").Then(Doing(scene)) : scene.HasLanded ? "landed" : Doing(scene));
+        if (!scene.HasLanded && flight.VerticalRateMps is { } mps && Math.Abs(mps) >= 0.5)
+            parts.Add((mps > 0 ? "climbing at" : (Phrase)"falling at") + _say.Rate(mps));
+        parts.Add((scene.HasLanded ? "it lies at" : (Phrase)"landing estimate") + _say.Place(l.Position, 1));
+        if (plan.Callouts.Coordinates != CoordinateFormat.DecimalDegrees)
+            parts.Add("in degrees" + Wording.Place(l.Position, CoordinateFormat.DecimalDegrees, 1));
+        if (Way(scene) is { } way) parts.Add(way);
+        if (scene is { Chase: not null, Pad: { } pad } && Way(scene, pad, "launch") is { } fromPad) parts.Add(fromPad);
+        parts.Add("ground there" + _say.Height(l.Ground));
+        parts.Add("half of flights come down" + _say.Size(l.Area50));
+        parts.Add("ninety-five of a hundred" + _say.Size(l.Area95));
+        if (Axis(scene, l.Area95) is { } axis) parts.Add(axis);
+        if (!scene.HasLanded)
+        {
+            parts.Add(LandsIn(scene).Then("at" + Wording.Clock(l.LandingUtc)).Then("give or take"
+                + Wording.Span(Math.Max(2 * l.LandingSigmaS, 30))));
+            string causes = l.Causes.Length == 0 ? "" : ", because of " + l.Causes;
+            string confidence = "confidence " + Wording.Confidence(l.Area95);
+            parts.Add(new(confidence + causes, confidence + Wording.Said(causes)));
+        }
+        return Joined(parts);
+    }
+
+    /// <summary>Words of a spoken text.</summary>
+    public static int Words(string spoken) => spoken.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length;
+
+    private static (string, string) Joined(IEnumerable<Phrase> parts)
+    {
+        Phrase[] said = [.. parts.Select(p => p.Sentence())];
+        return (string.Join(' ', said.Select(p => p.Shown)), string.Join(' ', said.Select(p => p.Spoken)));
+    }
+
+    private static Phrase News(CalloutScene scene, string occasion)
+    {
+        if (scene.HasLanded) return "landed";
+        if (scene.Silent) return "tracker silent" + Wording.Span(scene.Landing.HeardAgeS);
+        return occasion switch
+        {
+            "launch" => "balloon launched",
+            "burst" when scene.Flight.BurstHeard => "burst",
+            "heard-again" => "heard again",
+            _ => Doing(scene.Flight),
+        };
+    }
+
+    /// <summary>What it does: heard, or expected; and how high.</summary>
+    private Phrase Doing(CalloutScene scene) => (scene.Silent ? "expected" + Doing(scene.Flight) : Doing(scene.Flight))
+        + "at" + _say.Height(scene.Landing.Altitude);
+
+    private static Phrase Doing(FlightState flight) => flight.Phase switch
+    {
+        Phase.Pad => "on the pad",
+        Phase.Ascent => "climbing",
+        Phase.Float => "floating",
+        Phase.Descent => "descending",
+        _ => "down",
+    };
+
+    private Phrase? Way(CalloutScene scene) => scene.From is var (at, name) ? Way(scene, at, name) : null;
+
+    private Phrase? Way(CalloutScene scene, GeoPoint from, string name)
+    {
+        GeodesicLine way = Geodesic.Inverse(from, scene.Landing.Position);
+        if (way.DistanceM < 20) return $"it is where {(name == "you" ? "you are" : name + " is")}";
+        return ($"from {name} bearing" + _say.Bearing(way.AzimuthDeg, from, scene.Utc)).Then(_say.Distance(way.DistanceM));
+    }
+
+    private Phrase? Axis(CalloutScene scene, SearchArea area)
+    {
+        if (area.MajorM < 1.5 * area.MinorM) return null;
+        return "axis" + _say.Bearing(area.AzimuthDeg, scene.Landing.Position, scene.Utc);
+    }
+
+    private static Phrase LandsIn(CalloutScene scene)
+    {
+        double left = scene.Landing.LandingUtc.SecondsSince(scene.Utc);
+        return left > 0 ? "landing in" + Wording.Span(left) : "overdue" + Wording.Span(-left);
+    }
+
+    private Phrase Change(LandingEstimate now, LandingEstimate before) =>
+        Geodesic.DistanceM(before.Position, now.Position) < LeastMoveM ? "estimate unchanged" : Move(now, before);
+
+    private Phrase Move(LandingEstimate now, LandingEstimate before)
+    {
+        GeodesicLine way = Geodesic.Inverse(before.Position, now.Position);
+        return "moved" + _say.Distance(way.DistanceM) + Wording.Towards(way.AzimuthDeg);
+    }
+
+    /// <summary>A tenth of what half of the flights come down within: finer digits would only be written down wrong.</summary>
+    private static double StepM(LandingEstimate landing) => landing.Area50.MajorM / 10;
+}
