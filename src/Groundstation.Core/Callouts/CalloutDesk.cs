@@ -8,7 +8,8 @@ namespace Groundstation.Core.Callouts;
 
 /// <summary>
 /// Decides when something is to be called to the chase team: on events (launch, burst, float, silence, heard again,
-/// landed), when the estimate has moved beyond the plan's limit, and otherwise on a cadence that quickens in the descent.
+/// landed), when the estimate has moved beyond the plan's limit, and otherwise on a cadence that quickens in the
+/// descent.
 /// </summary>
 /// <param name="plan">The plan in force.</param>
 public sealed class CalloutDesk(FlightPlan plan)

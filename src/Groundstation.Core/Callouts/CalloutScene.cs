@@ -12,8 +12,8 @@ namespace Groundstation.Core.Callouts;
 /// <param name="Silent">True while nothing believed is heard.</param>
 /// <param name="Chase">The chase car's newest place; null: not known.</param>
 /// <param name="Pad">The launch place; null: not known.</param>
-public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstimate Landing, bool Silent, Waypoint? Chase,
-    GeoPoint? Pad)
+public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstimate Landing, bool Silent,
+    Waypoint? Chase, GeoPoint? Pad)
 {
     // In ten minutes a car is anywhere within ten kilometres.
     private const double FreshS = 600;

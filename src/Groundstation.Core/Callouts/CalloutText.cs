@@ -8,9 +8,9 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Core.Callouts;
 
 /// <summary>
-/// Words a callout. The short form can be said in 20 seconds: at most <see cref="MostWords"/> words, at the two and a half
-/// words a second of somebody who reads aloud. What does not fit is left out, the least needed first; who calls, the
-/// place and the way there always stay.
+/// Words a callout. The short form can be said in 20 seconds: at most <see cref="MostWords"/> words, at the two and a
+/// half words a second of somebody who reads aloud. What does not fit is left out, the least needed first; who calls,
+/// the place and the way there always stay.
 /// </summary>
 public sealed class CalloutText(FlightPlan plan)
 {
@@ -131,7 +131,8 @@ public sealed class CalloutText(FlightPlan plan)
     {
         GeodesicLine way = Geodesic.Inverse(from, scene.Landing.Position);
         if (way.DistanceM < 20) return $"it is where {(name == "you" ? "you are" : name + " is")}";
-        return ($"from {name} bearing" + _say.Bearing(way.AzimuthDeg, from, scene.Utc)).Then(_say.Distance(way.DistanceM));
+        Phrase bearing = $"from {name} bearing" + _say.Bearing(way.AzimuthDeg, from, scene.Utc);
+        return bearing.Then(_say.Distance(way.DistanceM));
     }
 
     private Phrase? Axis(CalloutScene scene, SearchArea area)
@@ -155,6 +156,8 @@ public sealed class CalloutText(FlightPlan plan)
         return "moved" + _say.Distance(way.DistanceM) + Wording.Towards(way.AzimuthDeg);
     }
 
-    /// <summary>A tenth of what half of the flights come down within: finer digits would only be written down wrong.</summary>
+    /// <summary>
+    /// A tenth of what half of the flights come down within: finer digits would only be written down wrong.
+    /// </summary>
     private static double StepM(LandingEstimate landing) => landing.Area50.MajorM / 10;
 }

@@ -44,7 +44,8 @@ public static class Radiotelephony
         : Word(sign) is var (word, _) ? word.ToLowerInvariant() : null).OfType<string>());
 
     /// <summary>
-    /// A whole number: <c>seven thousand six hundred</c>, <c>one one thousand</c>, else digit by digit. A minus is said.
+    /// A whole number: <c>seven thousand six hundred</c>, <c>one one thousand</c>, else digit by digit. A minus is
+    /// said.
     /// </summary>
     public static string Number(long value)
     {

@@ -46,7 +46,8 @@ internal sealed class Wording(FlightPlan plan)
             return Whole(Math.Round(metres / MetresPerFoot / 50) * 50, "ft", "feet");
         double value = _customary ? metres / MetresPerMile : metres / 1000;
         (string shown, string spoken) = _customary ? ("mi", "miles") : ("km", "kilometres");
-        return value >= 9.95 ? Whole(value, shown, spoken) : new(Text($"{value:F1} {shown}"), Tenths(value) + " " + spoken);
+        return value >= 9.95 ? Whole(value, shown, spoken)
+            : new(Text($"{value:F1} {shown}"), $"{Tenths(value)} {spoken}");
     }
 
     /// <summary>A height above mean sea level: hundreds, below a thousand tens.</summary>
@@ -63,8 +64,8 @@ internal sealed class Wording(FlightPlan plan)
         : new(Text($"{Math.Abs(mps):F1} m/s"), Tenths(Math.Abs(mps)) + " metres per second");
 
     /// <summary>
-    /// A direction at a place, from true or magnetic north as planned; true, and called so, where the magnetic model has
-    /// run out. North is 360, as on the radio.
+    /// A direction at a place, from true or magnetic north as planned; true, and called so, where the magnetic model
+    /// has run out. North is 360, as on the radio.
     /// </summary>
     public Phrase Bearing(double trueDeg, GeoPoint at, Instant utc)
     {
@@ -101,7 +102,13 @@ internal sealed class Wording(FlightPlan plan)
         Phrase major = Distance(area.MajorM);
         // Both in the unit of the larger one, which is then said once.
         int unit = major.Shown.LastIndexOf(' '), said = major.Spoken.LastIndexOf(' ');
-        double divisor = major.Shown[unit..] switch { " km" => 1000, " mi" => MetresPerMile, " ft" => MetresPerFoot, _ => 1 };
+        double divisor = major.Shown[unit..] switch
+        {
+            " km" => 1000,
+            " mi" => MetresPerMile,
+            " ft" => MetresPerFoot,
+            _ => 1,
+        };
         double step = divisor < 10 ? 10 : area.MajorM / divisor >= 9.95 ? 1 : 0.1;
         double minor = Math.Max(1, Math.Round(area.MinorM / divisor / step)) * step;
         (string unitShown, string unitSaid) = (major.Shown[(unit + 1)..], major.Spoken[(said + 1)..]);

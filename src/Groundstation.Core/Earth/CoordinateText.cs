@@ -16,8 +16,8 @@ public static partial class CoordinateText
     /// <param name="at">The place, WGS 84.</param>
     /// <param name="format">How.</param>
     /// <param name="stepM">
-    /// What matters to the reader, metres: from 10, 100 and 1000 on a decimal more is left out, where the format has any
-    /// to leave. A place written in full has a step of one to three metres, a locator one of 20 to 40.
+    /// What matters to the reader, metres: from 10, 100 and 1000 on a decimal more is left out, where the format has
+    /// any to leave. A place written in full has a step of one to three metres, a locator one of 20 to 40.
     /// </param>
     public static string Write(GeoPoint at, CoordinateFormat format, double stepM = 1)
     {

@@ -25,7 +25,8 @@ public sealed record CalloutSettings
     public double DescentCadenceS { get; init; } = 180;
 
     /// <summary>
-    /// The estimate is called when it has moved by more than this, m; null: by more than its own 50 % area, at least 500 m.
+    /// The estimate is called when it has moved by more than this, m; null: by more than its own 50 % area, at least
+    /// 500 m.
     /// </summary>
     public double? MovedM { get; init; }
 }
@@ -33,7 +34,8 @@ public sealed record CalloutSettings
 /// <summary>The program that reads callouts aloud.</summary>
 /// <param name="Program">Its name or path; null: none.</param>
 /// <param name="Arguments">
-/// Its arguments. One that holds <c>{text}</c> takes the words; with none the program reads them from its standard input.
+/// Its arguments. One that holds <c>{text}</c> takes the words; with none the program reads them from its standard
+/// input.
 /// </param>
 public sealed record SpeechSettings(string? Program, ImmutableArray<string> Arguments)
 {

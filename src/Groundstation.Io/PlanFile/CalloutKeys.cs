@@ -28,7 +28,8 @@ internal static class CalloutKeys
                 ? Of(p, c => c with { Coordinates = _formats[i].Format }) : null),
         PlanKey.Text("callouts.bearings", "\"true\" or \"magnetic\"", (p, v) =>
             v is "true" or "magnetic" ? Of(p, c => c with { MagneticBearings = v == "magnetic" }) : null),
-        PlanKey.Number("callouts.ascent_every_s", 60, 3600, "s", "", (p, v) => Of(p, c => c with { AscentCadenceS = v })),
+        PlanKey.Number("callouts.ascent_every_s", 60, 3600, "s", "",
+            (p, v) => Of(p, c => c with { AscentCadenceS = v })),
         PlanKey.Number("callouts.descent_every_s", 60, 3600, "s", "",
             (p, v) => Of(p, c => c with { DescentCadenceS = v })),
         PlanKey.Number("callouts.moved_m", 50, 100_000, "m", "a move of the estimate by more is called",
@@ -44,7 +45,7 @@ internal static class CalloutKeys
     /// <summary>A call name is said twice in twenty seconds: it must be short.</summary>
     private static PlanKey Name(string key, Func<CalloutSettings, string, CalloutSettings> set) => PlanKey.Text(key,
         "a call name of 1 or 2 words, at most 30 letters, digits and blanks", (p, v) =>
-            v.Length is 1 or 20 && v.All(c => char.IsLetterOrDigit(c) || c == ' ')
+            v.Length is >= 1 and <= 30 && v.All(c => char.IsLetterOrDigit(c) || c == ' ')
                 && v.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length is 1 or 2
                 ? Of(p, c => set(c, v.Trim())) : null);
 

@@ -145,26 +145,26 @@ public class CalloutTextTests
         SeededRandom draws = new(3);
         string[] occasions = ["launch", "burst", "cadence", "moved", "silence", "heard-again", "landed"];
         foreach (CoordinateFormat format in Enum.GetValues<CoordinateFormat>())
-        for (int i = 0; i < 400; i++)
-        {
-            string occasion = occasions[draws.NextBelow(occasions.Length)];
-            double major = Math.Pow(10, draws.NextBetween(1, 5));
-            LandingEstimate landing = Landing(draws.NextBetween(-79, 83), draws.NextBetween(-180, 180), major,
-                major * draws.NextBetween(0.05, 1), draws.NextBetween(-9000, 9000));
-            GeoPoint car = Geodesic.Direct(landing.Position, draws.NextBetween(0, 360), draws.NextBetween(30, 300_000));
-            CalloutScene scene = Scene(landing, draws.NextChance(0.4), draws.NextChance(0.5) ? car : null,
-                draws.NextBetween(0, 900), occasion == "landed" ? Phase.Landed : Phase.Descent);
-            CalloutText text = With(new() { Coordinates = format, To = "Chase Two", MagneticBearings = draws.NextChance(0.5) },
-                draws.NextChance(0.5) ? DisplayUnits.Metric : DisplayUnits.Customary);
-            LandingEstimate before = landing with { Position = Geodesic.Direct(landing.Position, 200, major) };
-            (string shown, string spoken) = text.Short(scene, occasion, before);
-            Assert.True(CalloutText.Words(spoken) <= CalloutText.MostWords, $"{CalloutText.Words(spoken)}: {spoken}");
-            if (!scene.Stale) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
-            Assert.True(scene.HasLanded || scene.Chase is null || major <= 250 || spoken.Contains("Search ", StringComparison.Ordinal), spoken);
-            if (scene is { Silent: true, HasLanded: false }) Assert.Contains("Tracker silent", spoken, StringComparison.Ordinal);
-            Assert.DoesNotContain(spoken, char.IsDigit);
-            Assert.DoesNotContain("  ", spoken + shown, StringComparison.Ordinal);
-        }
+            for (int i = 0; i < 400; i++)
+            {
+                string occasion = occasions[draws.NextBelow(occasions.Length)];
+                double major = Math.Pow(10, draws.NextBetween(1, 5));
+                LandingEstimate landing = Landing(draws.NextBetween(-79, 83), draws.NextBetween(-180, 180), major,
+                    major * draws.NextBetween(0.05, 1), draws.NextBetween(-9000, 9000));
+                GeoPoint car = Geodesic.Direct(landing.Position, draws.NextBetween(0, 360), draws.NextBetween(30, 300_000));
+                CalloutScene scene = Scene(landing, draws.NextChance(0.4), draws.NextChance(0.5) ? car : null,
+                    draws.NextBetween(0, 900), occasion == "landed" ? Phase.Landed : Phase.Descent);
+                CalloutText text = With(new() { Coordinates = format, To = "Chase Two", MagneticBearings = draws.NextChance(0.5) },
+                    draws.NextChance(0.5) ? DisplayUnits.Metric : DisplayUnits.Customary);
+                LandingEstimate before = landing with { Position = Geodesic.Direct(landing.Position, 200, major) };
+                (string shown, string spoken) = text.Short(scene, occasion, before);
+                Assert.True(CalloutText.Words(spoken) <= CalloutText.MostWords, $"{CalloutText.Words(spoken)}: {spoken}");
+                if (!scene.Stale) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
+                Assert.True(scene.HasLanded || scene.Chase is null || major <= 250 || spoken.Contains("Search ", StringComparison.Ordinal), spoken);
+                if (scene is { Silent: true, HasLanded: false }) Assert.Contains("Tracker silent", spoken, StringComparison.Ordinal);
+                Assert.DoesNotContain(spoken, char.IsDigit);
+                Assert.DoesNotContain("  ", spoken + shown, StringComparison.Ordinal);
+            }
     }
 
     [Fact]

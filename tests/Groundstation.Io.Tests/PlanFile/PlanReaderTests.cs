@@ -1,3 +1,4 @@
+using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 using Groundstation.Io.PlanFile;
 using Xunit;
@@ -9,6 +10,31 @@ namespace Groundstation.Io.Tests.PlanFile;
 /// </summary>
 public sealed class PlanReaderTests
 {
+    [Fact]
+    public void Callouts_and_speech_are_read()
+    {
+        FlightPlan plan = PlanReader.Parse("""
+            [callouts]
+            to = "Car 2"
+            coordinates = "mgrs"
+            bearings = "magnetic"
+            [speech]
+            program = "espeak-ng"
+            arguments = ["-s", "140", "{text}"]
+            """, "plan.toml");
+        Assert.Equal(new() { To = "Car 2", Coordinates = CoordinateFormat.Mgrs, MagneticBearings = true },
+            plan.Callouts);
+        Assert.Equal("espeak-ng", plan.Speech.Program);
+        Assert.Equal(["-s", "140", "{text}"], plan.Speech.Arguments);
+    }
+
+    [Theory]
+    [InlineData("[callouts]\ncoordinates = \"grid\"", "\"mgrs\"")]
+    [InlineData("[callouts]\nto = \"Chase car number two\"", "1 or 2 words")]
+    [InlineData("[speech]\narguments = \"-s 140\"", "a list of texts")]
+    public void A_wrong_callout_key_is_told_with_what_is_allowed(string text, string says) => Assert.Contains(says,
+        Assert.Throws<UserErrorException>(() => PlanReader.Parse(text, "plan.toml")).Message, StringComparison.Ordinal);
+
     [Fact]
     public void The_example_plan_is_good_and_shows_every_key()
     {

@@ -4,7 +4,9 @@ using Xunit;
 
 namespace Groundstation.Published.Callouts;
 
-/// <summary>Letters, digits and numbers after ICAO Annex 10, Volume II; the tables say which rows are from memory.</summary>
+/// <summary>
+/// Letters, digits and numbers after ICAO Annex 10, Volume II; the tables say which rows are from memory.
+/// </summary>
 public class RadiotelephonyTables
 {
     [Fact]
