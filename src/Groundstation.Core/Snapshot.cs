@@ -8,6 +8,7 @@ using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using Groundstation.Core.Readiness;
 using Groundstation.Core.Receive;
 
 namespace Groundstation.Core;
@@ -90,4 +91,19 @@ public sealed record Snapshot
 
     /// <summary>Fixes believed and refused since start.</summary>
     public (long Believed, long Refused) FixCounts { get; init; }
+
+    /// <summary>How long believed fixes have come without a gap, seconds; null: none comes now.</summary>
+    public double? FixHeldS { get; init; }
+
+    /// <summary>What cannot be written at the moment; empty when all is.</summary>
+    public string StorageTrouble { get; init; } = "";
+
+    /// <summary>True when heights of the ground are loaded.</summary>
+    public bool HasTerrain { get; init; }
+
+    /// <summary>Points of the launch checklist that people have confirmed, by their ids.</summary>
+    public ImmutableArray<string> Confirmed { get; init; } = [];
+
+    /// <summary>What was decided about the launch last; null: nothing yet.</summary>
+    public LaunchDecision? Decision { get; init; }
 }

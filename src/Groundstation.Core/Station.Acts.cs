@@ -40,6 +40,9 @@ public sealed partial class Station
             "speak" => Speak(act.Argument),
             "full-callout" => FullCallout(),
             "chase-position" => ChasePosition(act.Argument),
+            "confirm" => Confirm(act.Argument),
+            "withdraw" => _confirmed.Remove(act.Argument),
+            "go" or "no-go" => Decide(act.Verb == "go"),
             "ground-height" => GroundHeight(act.Argument),
             // Marks are for the record: the phase follows from the fixes alone.
             "note" or "mark-launch" or "mark-burst" => true,

@@ -55,6 +55,11 @@ public sealed partial class Station
         Chase = _chase,
         ChaseNow = ChaseNow(),
         FixCounts = _counts,
+        FixHeldS = FixHeldS,
+        StorageTrouble = _storageTrouble,
+        HasTerrain = _terrain is not null,
+        Confirmed = [.. _confirmed],
+        Decision = _decision,
     };
 
     /// <summary>The payload's newest measurements, without the cost of a whole snapshot.</summary>
@@ -67,6 +72,7 @@ public sealed partial class Station
         {
             _refusedInARow = 0;
             _counts.Believed++;
+            HoldFix(fix);
             if (fix is { Position: { } at, Height: { } height }) _track.Add(new(fix.Utc, at, height));
             return;
         }

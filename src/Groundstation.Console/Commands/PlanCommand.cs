@@ -48,13 +48,10 @@ internal static class PlanCommand
                 return 0;
             }
 
+            if (noticeTo is not null) WriteNew(noticeTo, NoticeSheet.Text(plan, area));
             output.Write(PlanSheet.Text(plan) + path.Text(parsed, plan, flights));
             if (noticeTo is not null)
-            {
-                WriteNew(noticeTo, NoticeSheet.Text(plan, area));
                 output.Write(CommandLine.OneLine($"notice written to {noticeTo}; it has been sent to nobody") + "\n");
-            }
-
             return 0;
         });
         return command;

@@ -3,6 +3,7 @@ using Groundstation.Console.Feeds;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Readiness;
 
 namespace Groundstation.Console.Screens;
 
@@ -39,6 +40,12 @@ internal sealed class Controls(ISnapshotFeed feed)
             return true;
         }
 
+        if (key == "L")
+        {
+            View = View with { Screen = ScreenId.Ready, Back = 0, Chosen = 0, FillSheet = false };
+            return true;
+        }
+
         KeyUse? use = Keys.On(View.Screen, feed.Status.IsReplay).FirstOrDefault(k => k.Keys.Contains(key));
         if (use is null) return false;
         Do(use, key);
@@ -66,6 +73,9 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "y": OnCallout("read-back", " correct"); break;
             case "x": OnCallout("read-back", " wrong"); break;
             case "/": Ask("filter", "Show only lines that hold", "nothing shows all", true); break;
+            case "Enter": Confirm(); break;
+            case "G X": Decide(key == "G"); break;
+            case "p": View = v with { FillSheet = !v.FillSheet, Chosen = 0 }; break;
             case "space": feed.TogglePause(); break;
             case "<": feed.ChangeRate(-1); break;
             case ">": feed.ChangeRate(1); break;
@@ -98,6 +108,12 @@ internal sealed class Controls(ISnapshotFeed feed)
 
     private View Scroll(View v, string key)
     {
+        if (v.Screen == ScreenId.Ready)
+        {
+            int end = v.FillSheet ? 30 : PeopleItems.All.Length - 1;
+            return v with { Chosen = Math.Clamp(v.Chosen + (key == "Down" ? 1 : -1), 0, end) };
+        }
+
         if (v.Screen == ScreenId.Wrong)
         {
             int last = Math.Max(0, (feed.Newest?.Alarms.Length ?? 0) - 1);
@@ -115,6 +131,25 @@ internal sealed class Controls(ISnapshotFeed feed)
             _ => -rows,
         };
         return v with { Back = Math.Clamp(v.Back + step, 0, Math.Max(0, rows - 1)) };
+    }
+
+    private void Confirm()
+    {
+        if (feed.Newest is not { } snapshot || View.FillSheet) return;
+        string id = PeopleItems.All[View.Chosen].Id;
+        bool done = snapshot.Confirmed.Contains(id);
+        feed.Post(new OperatorAct(done ? "withdraw" : "confirm", id));
+        // On to the next one: a list is worked from the top.
+        if (!done) View = View with { Chosen = Math.Min(View.Chosen + 1, PeopleItems.All.Length - 1) };
+    }
+
+    private void Decide(bool go)
+    {
+        if (feed.Newest is not { } snapshot) return;
+        int open = LaunchReadiness.Of(snapshot).Open.Count();
+        string question = !go ? "No-go: hold the launch?" : open == 0 ? "Go: launch?"
+            : string.Create(CultureInfo.InvariantCulture, $"Go AGAINST {open} open points?");
+        Ask(go ? "go" : "no-go", question, "y yes, anything else no", false);
     }
 
     private void Alarm(string verb)

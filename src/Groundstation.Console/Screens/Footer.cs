@@ -20,7 +20,7 @@ internal static class Footer
     {
         List<KeyUse> uses = [.. Keys.On(view.Screen, replay)];
         // Where there is no room for all, the rarest go first; the help lists them and is itself always shown.
-        string[] rare = ["g", "c", "b", "l", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f"];
+        string[] rare = ["g", "c", "b", "l", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f", "space"];
         int next = 0;
         while (uses.Sum(Length) > pane.Width + 1 && next < rare.Length)
         {
@@ -45,7 +45,7 @@ internal static class Footer
         int x = 0;
         foreach ((ScreenId id, string label, _) in Keys.Screens)
         {
-            string key = Keys.DigitOf(id);
+            string key = Keys.Of(id);
             if (id == view.Screen)
             {
                 x = pane.Text(x, 1, key + " " + label, Ink.Chosen);

@@ -28,12 +28,14 @@ internal static class Keys
         (ScreenId.Believe, "Believe", "Can I believe it?"),
         (ScreenId.Wrong, "Wrong", "What is wrong?"),
         (ScreenId.Say, "Say", "What do I say?"),
-        (ScreenId.Happened, "Happened", "What happened?"),
+        (ScreenId.Happened, "Log", "What happened?"),
         (ScreenId.Chase, "Chase", "How does the chase stand?"),
+        (ScreenId.Ready, "Go", "Ready to launch?"),
     ];
 
-    /// <summary>A screen's key: its number, 0 for the tenth.</summary>
-    public static string DigitOf(ScreenId screen) => ((int)screen % 10).ToString(CultureInfo.InvariantCulture);
+    /// <summary>A screen's key: its number, 0 for the tenth, <c>L</c> for the one before the flight.</summary>
+    public static string Of(ScreenId screen) => screen == ScreenId.Ready ? "L"
+        : ((int)screen % 10).ToString(CultureInfo.InvariantCulture);
 
     /// <summary>All other keys, those of one screen first.</summary>
     public static readonly KeyUse[] All =
@@ -43,9 +45,9 @@ internal static class Keys
         new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
         new(["f"], "f", "follow", "follow all, balloon, landing", ScreenId.Where),
         new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
-        new(["Up", "Down"], "up down", "choose", "choose an alarm", ScreenId.Wrong),
+        new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Wrong),
         new(["s"], "s", "shelve", "shelve for a time, unshelve", ScreenId.Wrong),
-        new(["Up", "Down"], "up down", "choose", "older, newer callout", ScreenId.Say),
+        new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Say),
         new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
         new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),
         new(["f"], "f", "full", "the full form, now", ScreenId.Say),
@@ -53,6 +55,10 @@ internal static class Keys
         new(["Up", "Down", "PageUp", "PageDown", "Home", "End"], "up down", "scroll", "older, newer lines",
             ScreenId.Happened),
         new(["/"], "/", "filter", "lines that hold a text", ScreenId.Happened),
+        new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Ready),
+        new(["Enter"], "Enter", "done", "confirm it, or take it back", ScreenId.Ready),
+        new(["G", "X"], "G X", "decide", "decide: go, no-go", ScreenId.Ready),
+        new(["p"], "p", "fill", "the plan's fill sheet", ScreenId.Ready),
         new([" "], "space", "hold", "hold the replay, go on", ReplayOnly: true),
         new(["<", ","], "<", "slower", "slower replay", ReplayOnly: true),
         new([">", "."], ">", "faster", "faster replay", ReplayOnly: true),

@@ -44,6 +44,7 @@ internal static class Painter
             case ScreenId.Say: SayScreen.Draw(body, s, view); break;
             case ScreenId.Chase: ChaseScreen.Draw(body, s, fig); break;
             case ScreenId.Happened: HappenedScreen.Draw(body, s, view, status); break;
+            case ScreenId.Ready: ReadyScreen.Draw(body, s, view, fig); break;
             default:
                 if (s.HeardAgeS is null && s.Flight.Newest is null) WaitScreen.Draw(body, s, status, fig);
                 else FlightScreen.Draw(body, s, fig);

@@ -34,6 +34,9 @@ internal enum ScreenId
 
     /// <summary>How does the chase stand?</summary>
     Chase,
+
+    /// <summary>Ready to launch? Its key is <c>L</c>: the digits are those of the flight.</summary>
+    Ready,
 }
 
 /// <summary>What the plan view keeps in sight.</summary>
@@ -101,6 +104,9 @@ internal sealed record View
 
     /// <summary>True while the bell is muted.</summary>
     public bool Muted { get; init; }
+
+    /// <summary>Launch checklist: the plan's fill covers it.</summary>
+    public bool FillSheet { get; init; }
 
     /// <summary>Events: only lines that hold this text.</summary>
     public string Filter { get; init; } = "";

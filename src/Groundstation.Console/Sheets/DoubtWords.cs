@@ -84,7 +84,9 @@ internal static class DoubtWords
             PlanDoubt.ParachuteUnknown => $"the parachute is not stated, {a.Rate(plan.DescentRateSeaLevelMps)} at "
                 + "sea level is "
                 + "assumed: state its shape and diameter.",
-            PlanDoubt.LandingInDarkness => "it lands in darkness: launch earlier, or do not search until it is light.",
+            PlanDoubt.LandingInDarkness =>
+                $"it lands in darkness ({FlightSheet.Daylight(plan.LaunchSite!.Value, plan.LaunchUtc!.Value)}"
+                + "): launch earlier, or do not search until it is light.",
             _ => "it is launched in darkness: work on gas, knots and release needs light.",
         };
     }

@@ -16,7 +16,7 @@ internal static class FlightSheet
         Amounts a = new(plan.Units);
         FillResult? r = FillResult.Of(plan);
         SheetSection sheet = new("Flight");
-        sheet.Row("launch", string.Join(", ", ((string?[])[plan.Notice.Place is { Length: > 0 } place ? place : null,
+        sheet.Row("launch", string.Join(", ", ((string?[])[plan.Notice.Place is { Length: > 0 } words ? words : null,
             plan.LaunchSite is { } site ? Figures.Place(site) : null,
             plan.LaunchHeight is { } h ? a.Fig.Height(h.Metres) : "height not stated, taken as sea level"])
             .Where(x => x is not null)));
@@ -31,7 +31,7 @@ internal static class FlightSheet
             + "deviation), " + Origin("balloon.burst_height_m", r?.Burst is not null));
         double air = StandardAtmosphere.TemperatureK(plan.BurstHeight.Metres) - 273.15;
         sheet.Row("air outside there", $"about {a.Temperature(air)} (standard atmosphere)");
-        if (UpSeconds(plan) is { } up)
+        if (FlightTimes.UpSeconds(plan) is { } up)
         {
             sheet.Row("time up", Amounts.Minutes(up) + Clock(plan, up));
             if (DescentResult.Of(plan).Seconds is { } down)
@@ -41,7 +41,17 @@ internal static class FlightSheet
             }
         }
 
+        if (plan is { LaunchSite: { } place, LaunchUtc: { } day }) sheet.Row("daylight there", Daylight(place, day));
         return sheet;
+    }
+
+    /// <summary>Sunrise and sunset at a place on the day of a moment.</summary>
+    public static string Daylight(GeoPoint at, Instant utc)
+    {
+        SunDay sun = Sun.DayOf(at, utc);
+        return (sun.Rise, sun.Set) is ({ } rise, { } set)
+            ? $"sunrise {Figures.Clock(rise)[..5]}, sunset {Figures.Clock(set)[..5]} UTC"
+            : sun.AboveAtNoon ? "the Sun does not set" : "the Sun does not rise";
     }
 
     /// <summary>The parachute.</summary>
@@ -77,21 +87,6 @@ internal static class FlightSheet
 
         return sheet;
     }
-
-    /// <summary>Seconds from launch to burst: by the fill, else at the plan's steady rate; null: it does not get
-    /// there.</summary>
-    public static double? UpSeconds(FlightPlan plan)
-    {
-        double climb = plan.BurstHeight.Metres - (plan.LaunchHeight?.Metres ?? 0);
-        if (climb <= 0) return null;
-        FillResult? r = FillResult.Of(plan);
-        if (r is null || Stated(plan, "balloon.ascent_rate_mps")) return climb / plan.AscentRateMps;
-        return r.Burst is null ? null : Climb.Seconds(r.Fill, plan.LaunchHeight ?? default, plan.BurstHeight);
-    }
-
-    /// <summary>When it lands, by launch time and calm air; null: not known.</summary>
-    public static Instant? LandingUtc(FlightPlan plan) => plan.LaunchUtc is { } launch && UpSeconds(plan) is { } up
-        && DescentResult.Of(plan).Seconds is { } down ? launch.PlusSeconds(up + down) : null;
 
     private static string Clock(FlightPlan plan, double seconds, string verb = "") => plan.LaunchUtc is { } launch
         ? $", {verb}{Figures.Clock(launch.PlusSeconds(Math.Round(seconds / 60) * 60))[..5]} UTC" : "";

@@ -60,7 +60,7 @@ internal static class NoticeSheet
         FillResult? r = FillResult.Of(plan);
         double from = plan.LaunchHeight?.Metres ?? 0, top = plan.BurstHeight.Metres;
         DescentResult descent = DescentResult.Of(plan);
-        if (FlightSheet.UpSeconds(plan) is not { } up || descent.Seconds is not { } down)
+        if (FlightTimes.UpSeconds(plan) is not { } up || descent.Seconds is not { } down)
         {
             sheet.Line("cannot be told: the plan's balloon does not reach its burst.");
             return;

@@ -67,7 +67,7 @@ public enum PlanDoubt
     /// <summary>Nothing says how it comes down.</summary>
     ParachuteUnknown,
 
-    /// <summary>It lands in darkness.</summary>
+    /// <summary>It lands in darkness, as the Sun stands at the launch site.</summary>
     LandingInDarkness,
 
     /// <summary>It is launched in darkness.</summary>
@@ -107,6 +107,13 @@ public static class PlanDoubts
         bool States(string section) => plan.Stated.Any(k => k.StartsWith(section, StringComparison.Ordinal));
         When(!plan.Stated.Contains("payload.mass_kg") && plan.Load.SumKg is null, PlanDoubt.LoadUnknown);
         When(!States("parachute.d"), PlanDoubt.ParachuteUnknown);
+        if (plan is { LaunchSite: { } site, LaunchUtc: { } launch })
+        {
+            When(FlightTimes.Dark(site, launch), PlanDoubt.LaunchInDarkness);
+            When(FlightTimes.Landing(plan, launch) is { } landing && FlightTimes.Dark(site, landing),
+                PlanDoubt.LandingInDarkness);
+        }
+
         return [.. doubts];
     }
 

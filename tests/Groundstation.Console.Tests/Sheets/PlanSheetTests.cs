@@ -120,6 +120,10 @@ public sealed class PlanSheetTests
     [InlineData("balloon.mass_kg = 0.6\nfill.purity = 0.8", "gas of 80 % is poor")]
     [InlineData("balloon.mass_kg = 0.6\nballoon.ascent_rate_mps = 7\nfill.free_lift_kg = 0.5", "states an ascent "
         + "rate of 7.0")]
+    [InlineData("launch.latitude_deg = 60\nlaunch.longitude_deg = 10\nlaunch.time_utc = 2026-12-21T13:00Z",
+        "it lands in darkness (sunrise 08:2")]
+    [InlineData("launch.latitude_deg = 60\nlaunch.longitude_deg = 10\nlaunch.time_utc = 2026-12-21T06:30Z",
+        "it is launched in darkness")]
     [InlineData("parachute.descent_rate_mps = 2", "under 3.0 m/s: it drifts far")]
     public void Doubtful_input_is_named(string plan, string words) =>
         Assert.Contains(words, Sheet(plan).Replace("\n    ", " "));

@@ -1,0 +1,124 @@
+using Groundstation.Core.Alarms;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+using static System.FormattableString;
+using static Groundstation.Core.Readiness.CheckState;
+
+namespace Groundstation.Core.Readiness;
+
+/// <summary>What the station itself can verify before a launch. Limits are common practice unless the plan states
+/// them.</summary>
+internal static class StationChecks
+{
+    /// <summary>A fix held so long has its almanac and has seen the sky turn a little.</summary>
+    private const double FixHeldS = 300;
+
+    /// <summary>Two satellites more than needed: one may be lost behind a hand without losing the fix.</summary>
+    private const int SpareSatellites = 2;
+
+    private const double GoodHdop = 2.5;
+
+    /// <summary>A radio holds a line back by a second or two; a clock that is off by more spoils ages and
+    /// notes.</summary>
+    private const double ClockS = 5;
+
+    public static IEnumerable<LaunchCheck> Of(Snapshot s) =>
+    [
+        Fix(s), Satellites(s), Hdop(s), Battery(s), TrackerLimit(s), Recording(s), Disk(s), Clock(s),
+        Chase(s), Terrain(s),
+        Winds(s), Plan(s), AlarmsQuiet(s), OnPad(s),
+    ];
+
+    private static LaunchCheck Fix(Snapshot s) => s.FixHeldS switch
+    {
+        null => new("fix", "3-D fix", Open, s.NewestFix is null ? "nothing heard yet" : "no believed fix"),
+        < FixHeldS and var held => new("fix", "3-D fix", Open, Invariant($"held {Minutes(held)} of 5 min")),
+        var held => new("fix", "3-D fix", Ready, Invariant($"held {Minutes(held.Value)}")),
+    };
+
+    private static LaunchCheck Satellites(Snapshot s)
+    {
+        int needed = s.Plan.Belief.MinSatellites, wanted = needed + SpareSatellites;
+        return s.NewestFix?.SatellitesUsed is not { } used ? new("satellites", "Satellites", Doubtful, "number not "
+            + "told")
+            : new("satellites", "Satellites", used < needed ? Open : used < wanted ? Doubtful : Ready,
+                used < wanted ? Invariant($"{used} used, want {wanted}") : Invariant($"{used} used"));
+    }
+
+    private static LaunchCheck Hdop(Snapshot s) => s.NewestFix?.Hdop is not { } hdop
+        ? new("hdop", "HDOP", Doubtful, "not told")
+        : new("hdop", "HDOP", hdop > s.Plan.Belief.MaxHdop ? Open : hdop > GoodHdop ? Doubtful : Ready,
+            Invariant($"{hdop:F1}") + (hdop > GoodHdop ? Invariant($", want {GoodHdop}") : ""));
+
+    private static LaunchCheck Battery(Snapshot s) => (s.Telemetry.BatteryV, s.Plan.Alarms.BatteryLowV) switch
+    {
+        (null, _) => new("battery", "Battery", Doubtful, "not told: measure"),
+        ({ } v, null) => new("battery", "Battery", Doubtful, Invariant($"{v:F2} V, no limit")),
+        ({ } v, { } low) => new("battery", "Battery", v < low ? Open : Ready, Invariant($"{v:F2} V, low {low:F2}")),
+    };
+
+    private static LaunchCheck TrackerLimit(Snapshot s)
+    {
+        if (s.Plan.TrackerAltitudeLimit is not { } limit)
+            return new("limit", "Altitude limit", Doubtful, "see its manual");
+        bool above = limit.Metres > s.Plan.BurstHeight.Metres;
+        return new("limit", "Altitude limit", above ? Ready : Doubtful,
+            Invariant($"{limit.Metres:F0} m ") + (above ? "is above" : "BELOW burst"));
+    }
+
+    private static LaunchCheck Recording(Snapshot s) => s.StorageTrouble.Length == 0
+        ? new("recording", "Recording", Ready, "is written")
+        : new("recording", "Recording", Open, s.StorageTrouble);
+
+    // The session tells the room only when it gets scarce, and the alarm then stands.
+    private static LaunchCheck Disk(Snapshot s) =>
+        s.Alarms.FirstOrDefault(a => a.Standing && a.Id.Contains("disk", StringComparison.Ordinal)) is { } low
+            ? new("disk", "Room on disk", Open, low.Cause) : new("disk", "Room on disk", Ready, "no shortage");
+
+    private static LaunchCheck Clock(Snapshot s)
+    {
+        if (s.NewestFix is not { Believed: true } fix) return new("clock", "Clock", Doubtful, "no receiver time");
+        double off = fix.Heard.SecondsSince(fix.Utc);
+        return new("clock", "Clock", Math.Abs(off) > ClockS ? Doubtful : Ready, Math.Abs(off) > ClockS
+            ? Invariant($"{Math.Abs(off):F0} s {(off > 0 ? "ahead" : "behind")}") : "as the receiver's");
+    }
+
+    private static LaunchCheck Chase(Snapshot s) => s.Chase is not { } car
+        ? new("chase", "Chase car", Doubtful, "never heard")
+        : s.Utc.SecondsSince(car.Utc) is > 120 and var age
+            ? new("chase", "Chase car", Doubtful, $"{Minutes(age)} ago")
+            : new("chase", "Chase car", Ready, "heard");
+
+    private static LaunchCheck Terrain(Snapshot s) => s.HasTerrain
+        ? new("terrain", "Terrain", Ready, "loaded")
+        : new("terrain", "Terrain", Doubtful, s.Plan.LandingGround is { } g
+            ? Invariant($"none, {g.Metres:F0} m") : "none: as at launch");
+
+    private static LaunchCheck Winds(Snapshot s) => s.Plan.Forecast.Length == 0
+        ? new("winds", "Winds", Doubtful, "none loaded")
+        : new("winds", "Winds", Ready, Invariant($"{s.Plan.Forecast.Length} levels"));
+
+    private static LaunchCheck Plan(Snapshot s)
+    {
+        if (s.Plan.Stated.Length == 0) return new("plan", "Plan", Doubtful, "none: all assumed");
+        PlanDoubt[] doubts = [.. PlanDoubts.Of(s.Plan)];
+        int wrong = doubts.Count(PlanDoubts.IsWrong);
+        return wrong > 0 ? new("plan", "Plan", Open, Invariant($"{wrong} wrong"))
+            : doubts.Length > 0 ? new("plan", "Plan", Doubtful, Invariant($"{doubts.Length} to look at"))
+            : new("plan", "Plan", Ready, "nothing doubtful");
+    }
+
+    private static LaunchCheck AlarmsQuiet(Snapshot s)
+    {
+        AlarmState[] standing = [.. s.Alarms.Where(a => a.Standing && a.Severity >= Severity.Caution)];
+        return standing.Length == 0 ? new("alarms", "Alarms", Ready, "none standing")
+            : new("alarms", "Alarms", standing.Any(a => a.Severity == Severity.Warning) ? Open : Doubtful,
+                standing[0].Cause);
+    }
+
+    private static LaunchCheck OnPad(Snapshot s) => s.Flight.Phase == Phase.Pad
+        ? new("pad", "On the pad", Ready, "yes") : new("pad", "On the pad", Doubtful, "it is in flight");
+
+    private static string Minutes(double seconds) =>
+        seconds < 60 ? Invariant($"{seconds:F0} s") : Invariant($"{Math.Floor(seconds / 60):F0} min");
+}
