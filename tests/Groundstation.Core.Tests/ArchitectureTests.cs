@@ -8,8 +8,8 @@ namespace Groundstation.Core.Tests;
 public class ArchitectureTests
 {
     private static readonly string[] Order =
-        ["Quantities", "Earth", "Air", "Fill", "Plan", "Receive", "Sentences", "Fixes", "Flight", "Landing", "Alarms",
-        "Callouts", "Readiness"];
+        ["Quantities", "Earth", "Air", "Fill", "Plan", "Receive", "Sentences", "Fixes", "Flight", "Landing", "Chase",
+        "Alarms", "Callouts", "Readiness"];
 
     public static TheoryData<string> Stages => [.. Order];
 

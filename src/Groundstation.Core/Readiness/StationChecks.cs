@@ -94,9 +94,12 @@ internal static class StationChecks
         : new("terrain", "Terrain", Doubtful, s.Plan.LandingGround is { } g
             ? Invariant($"none, {g.Metres:F0} m") : "none: as at launch");
 
-    private static LaunchCheck Winds(Snapshot s) => s.Plan.Forecast.Length == 0
-        ? new("winds", "Winds", Doubtful, "none loaded")
-        : new("winds", "Winds", Ready, Invariant($"{s.Plan.Forecast.Length} levels"));
+    private static LaunchCheck Winds(Snapshot s)
+    {
+        int levels = s.Plan.Forecast.Length + s.Plan.Winds.Sum(w => w.Levels.Length);
+        return levels == 0 ? new("winds", "Winds", Doubtful, "none loaded")
+            : new("winds", "Winds", Ready, Invariant($"{levels} levels"));
+    }
 
     private static LaunchCheck Plan(Snapshot s)
     {
