@@ -70,6 +70,14 @@ internal sealed class LookAhead : IDisposable
         _thread.Start();
     }
 
+    /// <summary>Drops all copies: the timeline is another one from its beginning.</summary>
+    public void Forget()
+    {
+        Stop();
+        lock (_gate)
+            _kept = [];
+    }
+
     /// <inheritdoc/>
     public void Dispose()
     {

@@ -1,26 +1,34 @@
 using System.Collections.Immutable;
 using Groundstation.Core.Quantities;
+using Groundstation.Io.Faults;
 using Groundstation.Io.Recordings;
 
 namespace Groundstation.Io.Desk;
 
 /// <summary>
-/// All events of a replay in memory, in order: those of the recording and, among them, what the trainee did. Immutable:
+/// All events of a replay in memory, in order: those of the recording with the faults put into it and, among them, what the trainee did. Immutable:
 /// whatever changes makes another timeline, the same up to the moment of the change.
 /// </summary>
 public sealed class Timeline
 {
     private const int BlockSize = 1 << 16;
 
-    private readonly RecordedEvent[] _recorded;
+    private readonly RecordedEvent[] _clean;
+    private readonly RecordedEvent[] _received;
     private readonly ImmutableArray<RecordedEvent> _acts;
     private readonly RecordedEvent[] _events;
 
-    private Timeline(RecordedEvent[] recorded, ImmutableArray<RecordedEvent> acts)
+    private Timeline(RecordedEvent[] clean, FaultFile faults, RecordedEvent[] received, ImmutableArray<RecordedEvent> acts)
     {
-        (_recorded, _acts) = (recorded, acts);
-        _events = acts.IsEmpty ? recorded : Merge(recorded, acts);
+        (_clean, Faults, _received, _acts) = (clean, faults, received, acts);
+        _events = acts.IsEmpty ? received : Merge(received, acts);
     }
+
+    /// <summary>The recording without faults and the trainee's acts.</summary>
+    internal RecordedEvent[] Clean => _clean;
+
+    /// <summary>The faults in it.</summary>
+    public FaultFile Faults { get; }
 
     /// <summary>The events, by arrival time.</summary>
     public ReadOnlySpan<RecordedEvent> Events => _events;
@@ -67,17 +75,25 @@ public sealed class Timeline
             throw new UserErrorException($"{reader.Path}: holds no line; nothing to replay");
         if (!reader.IsOwn)
             events.Add(RecordedEvent.OfTime(RecordedKind.Ended, events[^1].At));
-        return new Timeline([.. events], []);
+        return Of([.. events]);
     }
 
+    /// <summary>A timeline of events without faults.</summary>
+    internal static Timeline Of(RecordedEvent[] clean) => new(clean, FaultFile.None, clean, []);
+
+    /// <summary>The same with these faults and no others; what the trainee did stays.</summary>
+    /// <exception cref="UserErrorException">A fault begins at a moment that the recording does not have.</exception>
+    public Timeline With(FaultFile faults) =>
+        new(_clean, faults, FaultedEvents.Of(_clean, faults.Faults, faults.Seed), _acts);
+
     /// <summary>The same with one more act of the trainee's, later than or with all before.</summary>
-    public Timeline With(in RecordedEvent act) => new(_recorded, _acts.Add(act));
+    public Timeline With(in RecordedEvent act) => new(_clean, Faults, _received, _acts.Add(act));
 
     /// <summary>The same without what the trainee did after a moment.</summary>
     public Timeline WithoutActsAfter(Instant at)
     {
         ImmutableArray<RecordedEvent> kept = _acts.RemoveAll(act => act.At > at);
-        return kept.Length == _acts.Length ? this : new Timeline(_recorded, kept);
+        return kept.Length == _acts.Length ? this : new Timeline(_clean, Faults, _received, kept);
     }
 
     private static RecordedEvent[] Merge(RecordedEvent[] recorded, ImmutableArray<RecordedEvent> acts)

@@ -3,7 +3,7 @@ using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
-using Groundstation.Io.Folders;
+using Groundstation.Io.Faults;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Sessions;
 using Groundstation.Io.Terrain;
@@ -41,8 +41,11 @@ public sealed partial class TrainingDesk : IDisposable
     /// <param name="time">For the pace.</param>
     /// <param name="publishEvery">Shortest time between two snapshots.</param>
     /// <param name="withoutActs">Leaves out what the operator of that day did.</param>
+    /// <param name="faults">Faults put into the recording; null: none.</param>
+    /// <exception cref="UserErrorException">The recording cannot be read, or has no moment at which a fault begins.
+    /// </exception>
     public TrainingDesk(RecordingReader reader, FlightPlan plan, double? rate, TimeProvider time, TimeSpan publishEvery,
-        bool withoutActs = false)
+        bool withoutActs = false, FaultFile? faults = null)
     {
         (_time, _publishEvery) = (time, publishEvery);
         Plan = plan with { Seed = reader.Seed is { } s && !plan.Stated.Contains("flight.seed") ? s : plan.Seed };
@@ -51,6 +54,9 @@ public sealed partial class TrainingDesk : IDisposable
             _timeline = Timeline.Load(reader, Plan.Seed, withoutActs);
             _notes = ReplaySession.NotesOn(reader);
         }
+
+        if (faults is not null)
+            _timeline = _timeline.With(faults);
 
         if (Plan.TerrainFolder is { } tiles)
         {
