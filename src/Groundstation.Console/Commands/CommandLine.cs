@@ -24,6 +24,7 @@ internal static class CommandLine
         {
             WatchCommand.Create(output, error),
             ReplayCommand.Create(output, error),
+            InstructCommand.Create(output),
             PlanCommand.Create(output),
             SimulateCommand.Create(output),
             InspectCommand.Create(output),

@@ -4,6 +4,7 @@ using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Desk;
+using Groundstation.Io.Faults;
 using Groundstation.Io.Folders;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
@@ -39,6 +40,14 @@ internal static class ReplayCommand
         });
         Option<bool> withoutActs = new("--without-acts")
         { Description = "Leave out what the operator of that day did, so that all is still to do" };
+        Option<string?> faults = new("--faults")
+        { Description = "Faults put into the recording (TOML), such as recordings/*/faults.toml", HelpName = "FILE" };
+        Option<string?> instructor = new("--instructor")
+        {
+            Description = "Opens a socket at this path for groundstation instruct; faults put in there are kept as "
+                + "faults.toml in the flight folder, else as PATH.toml",
+            HelpName = "PATH",
+        };
         SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with --headless "
             + "flights/TIME. With a screen it is written on leaving, as a run without jumps would have written it");
         StationCommand command = new("replay", "Replay a recorded flight; practise on it.",
@@ -46,7 +55,7 @@ internal static class ReplayCommand
             "groundstation replay recordings/silent-descent --at burst",
             "groundstation replay received.nmea --headless --rate max --flight again")
         {
-            recording, rate, at, withoutActs, common.Plan, common.Flight, common.Headless, common.Ascii,
+            recording, rate, at, faults, instructor, withoutActs, common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
@@ -59,20 +68,33 @@ internal static class ReplayCommand
             RecordingReader reader = RecordingReader.Open(path.File);
             using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
             SessionOutcome outcome;
-            if (screen)
+            FaultFile? given = parsed.GetValue(faults) is { } file ? FaultFile.Read(file) : null;
+            if (screen || given is not null || parsed.GetValue(withoutActs))
             {
                 using TrainingDesk desk = new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery,
-                    parsed.GetValue(withoutActs));
+                    parsed.GetValue(withoutActs), given);
+                using InstructorPort? port = parsed.GetValue(instructor) is { } socket && screen
+                    ? InstructorPort.Open(socket, desk) : null;
                 if (parsed.GetValue(at) is { } moment) desk.Seek(SeekTarget.Read(moment)!);
-                SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
+                if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
+                else SessionRun.Headless(desk.RunToEnd);
+                if (port is not null && !desk.Faults.Faults.IsEmpty)
+                {
+                    string kept = folder is null ? parsed.GetValue(instructor) + ".toml" : Path.Combine(folder, "faults.toml");
+                    desk.Faults.Write(kept);
+                    output.Write($"faults: {kept}\n");
+                }
+
                 if (flight is not null)
                 {
                     output.Write($"writing {folder} …\n");
                     output.Flush();
                     desk.Write(flight);
+                    File.WriteAllText(Path.Combine(folder!, "debrief.txt"), desk.DebriefText());
                 }
 
                 outcome = desk.Outcome(flight);
+                if (screen) output.Write(desk.DebriefText() + "\n");
             }
             else
             {

@@ -19,6 +19,9 @@ internal sealed record FeedStatus
     /// <summary>The loop of a replay, in words; empty when there is none.</summary>
     public string Loop { get; init; } = "";
 
+    /// <summary>A replay's debrief, a line each; empty when none was asked for.</summary>
+    public IReadOnlyList<string> Debrief { get; init; } = [];
+
     /// <summary>What became of the newest jump of a replay; empty when there is nothing to say.</summary>
     public string Said { get; init; } = "";
 
@@ -70,6 +73,11 @@ internal interface ISnapshotFeed
 
     /// <summary>Marks the begin of a replay's loop, then its end, then ends it; live nothing happens.</summary>
     void MarkLoop()
+    {
+    }
+
+    /// <summary>Makes a replay's debrief anew; live nothing happens.</summary>
+    void MakeDebrief()
     {
     }
 

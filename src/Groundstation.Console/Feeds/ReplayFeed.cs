@@ -38,6 +38,7 @@ internal sealed class ReplayFeed(TrainingDesk desk, string? folder) : ISnapshotF
                     ({ } from, { } to) => $"loop {Clock(from)} to {Clock(to)}",
                 },
                 Said = status.Said,
+                Debrief = status.Debrief.IsEmpty ? _sources : (IReadOnlyList<string>)status.Debrief,
                 Ended = status.Ended,
                 Recording = folder ?? "",
                 Sources = _sources,
@@ -68,6 +69,9 @@ internal sealed class ReplayFeed(TrainingDesk desk, string? folder) : ISnapshotF
 
     /// <inheritdoc/>
     public void MarkLoop() => desk.MarkLoop();
+
+    /// <inheritdoc/>
+    public void MakeDebrief() => desk.MakeDebrief();
 
     /// <inheritdoc/>
     public bool GoTo(string typed)

@@ -34,6 +34,8 @@ internal sealed class Controls(ISnapshotFeed feed)
             if (key is "?" or "h" or "Esc" or "Enter" or " ") return true;
         }
 
+        if (View.Debrief && Leaf(key)) return true;
+
         if (key.Length == 1 && key[0] is >= '0' and <= '9')
         {
             View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, Chosen = 0 };
@@ -50,6 +52,15 @@ internal sealed class Controls(ISnapshotFeed feed)
         if (use is null) return false;
         Do(use, key);
         return true;
+    }
+
+    /// <summary>Turns the debrief's pages; any other key puts it away. False when the key is then for the screen.</summary>
+    private bool Leaf(string key)
+    {
+        int step = key switch { "Up" => -1, "Down" => 1, "PageUp" => -15, "PageDown" or " " => 15, _ => 0 };
+        View = step == 0 ? View with { Debrief = false, Back = 0 }
+            : View with { Back = Math.Clamp(View.Back + step, 0, Math.Max(0, feed.Status.Debrief.Count - 5)) };
+        return step != 0 || key is "Esc" or "Enter" or "d";
     }
 
     private void Do(KeyUse use, string key)
@@ -83,6 +94,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "[ ]": feed.StepSecond(key == "]" ? 1 : -1); break;
             case "e": feed.StepFix(); break;
             case "r": feed.MarkLoop(); break;
+            case "d": feed.MakeDebrief(); View = v with { Debrief = true, Back = 0 }; break;
             case "n": Ask("note", "Note for the log", "Enter keeps it, Esc drops it", true); break;
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;

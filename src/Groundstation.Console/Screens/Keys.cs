@@ -65,6 +65,7 @@ internal static class Keys
         new(["t"], "t", "go to", "go to a time or an event; what you did after it is taken back", ReplayOnly: true),
         new(["[", "]"], "[ ]", "second", "hold; one second back, on", ReplayOnly: true),
         new(["e"], "e", "fix", "hold; on to the next fix", ReplayOnly: true),
+        new(["d"], "d", "debrief", "debrief: what there is to talk about", ReplayOnly: true),
         new(["r"], "r", "loop", "loop: mark its begin, its end, let it go", ReplayOnly: true),
         new(["a"], "a", "acknowledge", "acknowledge the worst alarm"),
         new(["n"], "n", "note", "note into the log"),

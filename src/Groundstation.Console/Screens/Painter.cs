@@ -26,6 +26,7 @@ internal static class Painter
         Footer.Draw(all.Part(0, all.Height - Footer.Height, all.Width, Footer.Height), view, status.IsReplay);
         Pane body = all.Part(0, Standing.Height, all.Width, all.Height - Standing.Height - Footer.Height);
         if (view.HelpOnReplay) ReplayHelp.Draw(body);
+        else if (view.Debrief) DebriefScreen.Draw(body, status, view.Back);
         else if (view.Help) HelpScreen.Draw(body, status.IsReplay);
         else if (snapshot is null) body.Text(1, 1, "Waiting for the station's first word.", Ink.Quiet);
         else Body(body, snapshot, status, view, fig);

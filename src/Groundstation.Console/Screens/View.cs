@@ -75,6 +75,9 @@ internal sealed record View
     /// <summary>True while the list of keys covers the screen.</summary>
     public bool Help { get; init; }
 
+    /// <summary>True while the debrief covers the screen; <see cref="Back"/> is its first line.</summary>
+    public bool Debrief { get; init; }
+
     /// <summary>True while that list shows the keys of a replay.</summary>
     public bool HelpOnReplay { get; init; }
 

@@ -1,11 +1,6 @@
 using System.Collections.Immutable;
 using Groundstation.Core;
-using Groundstation.Core.Alarms;
-using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
-using Groundstation.Core.Fixes;
-using Groundstation.Core.Flight;
-using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Recordings;
@@ -18,7 +13,7 @@ namespace Groundstation.Io.Desk;
 /// </summary>
 internal sealed class DeskRun
 {
-    private readonly Marks _marks;
+    private readonly DeskNotes _notes;
     private readonly Station _station;
     private int _next;
 
@@ -28,8 +23,8 @@ internal sealed class DeskRun
     /// <param name="along">The timeline; its first moment is worked through.</param>
     public DeskRun(FlightPlan plan, Func<GeoPoint, double?>? terrain, Timeline along)
     {
-        _marks = new Marks();
-        Totals = new FlightTotals(_marks);
+        _notes = new DeskNotes();
+        Totals = new FlightTotals(_notes);
         _station = new Station(plan, Totals, terrain);
         At = along.Start;
         MoveTo(along, along.Start);
@@ -38,8 +33,8 @@ internal sealed class DeskRun
     private DeskRun(DeskRun from)
     {
         (_next, At) = (from._next, from.At);
-        _marks = new Marks { All = from._marks.All };
-        Totals = from.Totals.Copy(_marks);
+        _notes = from._notes.Copy();
+        Totals = from.Totals.Copy(_notes);
         _station = from._station.Copy(Totals);
     }
 
@@ -53,7 +48,10 @@ internal sealed class DeskRun
     public long Fixes => Totals.Believed + Totals.Refused;
 
     /// <summary>Alarms raised so far.</summary>
-    public ImmutableArray<DeskMark> AlarmsRaised => _marks.All;
+    public ImmutableArray<DeskMark> AlarmsRaised => _notes.Marks;
+
+    /// <summary>What was noted for the debrief.</summary>
+    public DeskNotes Notes => _notes;
 
     /// <summary>What the screens show.</summary>
     public Snapshot Snapshot() => _station.Snapshot();
@@ -82,7 +80,7 @@ internal sealed class DeskRun
         {
             RecordedEvent e = events[_next++];
             TickTo(e.At);
-            _marks.At = At = e.At;
+            _notes.At = At = e.At;
             e.ApplyTo(_station);
             if (goOn?.Invoke() == false)
                 return;
@@ -94,7 +92,7 @@ internal sealed class DeskRun
         TickTo(to);
         if (to <= At)
             return;
-        _marks.At = At = to;
+        _notes.At = At = to;
         _station.Tick(to);
     }
 
@@ -105,41 +103,11 @@ internal sealed class DeskRun
             return;
         for (Instant second = NextSecond(); second < to; second = NextSecond())
         {
-            _marks.At = At = second;
+            _notes.At = At = second;
             _station.Tick(second);
         }
     }
 
     private Instant NextSecond() =>
         new((At.Ticks / TimeSpan.TicksPerSecond + 1) * TimeSpan.TicksPerSecond);
-
-    /// <summary>Keeps when each alarm was raised.</summary>
-    private sealed class Marks : IFlightLog
-    {
-        public Instant At { get; set; }
-
-        public ImmutableArray<DeskMark> All { get; set; } = [];
-
-        public void Fix(Fix fix)
-        {
-        }
-
-        public void Wind(Instant utc, in WindLayer layer)
-        {
-        }
-
-        public void Landing(LandingEstimate estimate)
-        {
-        }
-
-        public void Alarm(Instant utc, string change, AlarmState alarm)
-        {
-            if (change == "raised")
-                All = All.Add(new DeskMark(At, alarm.Id));
-        }
-
-        public void Callout(Callout callout)
-        {
-        }
-    }
 }

@@ -23,6 +23,9 @@ public sealed record DeskStatus
     /// <summary>What became of the newest jump, in words; empty when there is nothing to say.</summary>
     public string Said { get; init; } = "";
 
+    /// <summary>The debrief as made last; empty before.</summary>
+    public System.Collections.Immutable.ImmutableArray<string> Debrief { get; init; } = [];
+
     /// <summary>Jumps so far.</summary>
     public int Jumps { get; init; }
 }

@@ -27,6 +27,9 @@ public sealed class Timeline
     /// <summary>The recording without faults and the trainee's acts.</summary>
     internal RecordedEvent[] Clean => _clean;
 
+    /// <summary>What the trainee did, in order.</summary>
+    internal ImmutableArray<RecordedEvent> Acts => _acts;
+
     /// <summary>The faults in it.</summary>
     public FaultFile Faults { get; }
 

@@ -101,6 +101,28 @@ public sealed partial class TrainingDesk
         folder.Flush();
     }
 
+    /// <summary>
+    /// What to talk about, a line each. Where it came down is told only when the replay has ended: before that it would give
+    /// the flight away. After <see cref="Run"/>, or from its thread.
+    /// </summary>
+    private IReadOnlyList<string> DebriefHere() => Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts, _status.Jumps,
+        _run.Snapshot().Utc, _position >= _timeline.End ? _truth ??= OwnLanding() : null);
+
+    /// <summary>The debrief's text, lines ended by LF. After <see cref="Run"/>.</summary>
+    public string DebriefText() => string.Join('\n', DebriefHere()) + "\n";
+
+    /// <summary>Makes the debrief anew for the screen: see <see cref="DeskStatus.Debrief"/>.</summary>
+    public void MakeDebrief() => Ask(_ => Set(_status with { Debrief = [.. DebriefHere()] }));
+
+    /// <summary>Where the recording itself, without faults, was heard to land.</summary>
+    private TrueLanding? OwnLanding()
+    {
+        Timeline clean = Timeline.Of(_timeline.Clean);
+        DeskRun run = new(Plan, _terrain, clean);
+        run.MoveTo(clean, clean.End);
+        return run.Snapshot().Flight.Landed is { } at ? new(at.Position, at.Utc, "the recording's own landing") : null;
+    }
+
     /// <summary>What came of it, where the desk stands. After <see cref="Run"/>.</summary>
     /// <param name="folder">The folder that was written; null: none.</param>
     public SessionOutcome Outcome(FlightFolder? folder) => new(_newest, _run.Totals, folder, _notes);

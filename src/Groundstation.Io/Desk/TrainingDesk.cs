@@ -29,6 +29,7 @@ public sealed partial class TrainingDesk : IDisposable
     private readonly LookAhead _ahead = new();
     private Timeline _timeline;
     private DeskRun _run;
+    private TrueLanding? _truth;
     private Instant _position;
     private long _published;
     private Snapshot _newest;
@@ -53,6 +54,7 @@ public sealed partial class TrainingDesk : IDisposable
         {
             _timeline = Timeline.Load(reader, Plan.Seed, withoutActs);
             _notes = ReplaySession.NotesOn(reader);
+            _truth = TrueLanding.Beside(reader.Path);
         }
 
         if (faults is not null)
@@ -110,6 +112,14 @@ public sealed partial class TrainingDesk : IDisposable
                 _wake.Wait(_longestNap, CancellationToken.None);
         }
 
+        Publish();
+    }
+
+    /// <summary>As fast as it goes to the end, without a screen, or until stopped.</summary>
+    public void RunToEnd(CancellationToken stop)
+    {
+        _run.MoveTo(_timeline, _timeline.End, () => !stop.IsCancellationRequested);
+        _position = _run.At;
         Publish();
     }
 

@@ -1,0 +1,68 @@
+using System.CommandLine;
+using System.Net.Sockets;
+using System.Text;
+using Groundstation.Io.Faults;
+
+namespace Groundstation.Console.Commands;
+
+/// <summary><c>instruct</c>: the instructor's terminal beside a replay.</summary>
+internal static class InstructCommand
+{
+    /// <summary>The command.</summary>
+    public static Command Create(TextWriter output)
+    {
+        Argument<string> socket = new("SOCKET") { Description = "The path given to replay --instructor" };
+        StationCommand command = new("instruct",
+            "Put faults into a running replay from a second terminal; the trainee does not see it.\n"
+            + InstructorWords.Help, "groundstation replay recordings/clean --instructor /tmp/drill",
+            "groundstation instruct /tmp/drill", "echo silence 300 | groundstation instruct /tmp/drill") { socket };
+        command.SetAction(int (ParseResult parsed) =>
+        {
+            Talk(parsed.GetRequiredValue(socket), output);
+            return 0;
+        });
+        return command;
+    }
+
+    private static void Talk(string path, TextWriter output)
+    {
+        using Socket socket = new(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        try
+        {
+            socket.Connect(new UnixDomainSocketEndPoint(path));
+        }
+        catch (Exception e) when (e is SocketException or ArgumentException)
+        {
+            throw new Failure($"{path}: no replay answers there; start one with --instructor {path}");
+        }
+
+        using NetworkStream stream = new(socket);
+        Thread typing = new(() =>
+        {
+            try
+            {
+                while (System.Console.In.ReadLine() is { } line) stream.Write(Encoding.UTF8.GetBytes(line + "\n"));
+                socket.Shutdown(SocketShutdown.Send);
+            }
+            catch (Exception e) when (e is IOException or ObjectDisposedException or SocketException)
+            {
+                // The replay has ended.
+            }
+        })
+        { IsBackground = true };
+        typing.Start();
+        using StreamReader answers = new(stream, Encoding.UTF8);
+        try
+        {
+            while (answers.ReadLine() is { } line)
+            {
+                output.WriteLine(line);
+                output.Flush();
+            }
+        }
+        catch (IOException)
+        {
+            output.WriteLine("the replay has ended");
+        }
+    }
+}

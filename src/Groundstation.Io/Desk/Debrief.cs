@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Quantities;
+using Groundstation.Io.Folders;
+using Groundstation.Io.Recordings;
+
+namespace Groundstation.Io.Desk;
+
+/// <summary>
+/// What to talk about after an exercise: what was raised and when it was answered, what the chase team was told and how far
+/// off it was. It judges nobody: it says what happened, and asks.
+/// </summary>
+internal static class Debrief
+{
+    // A callout takes about 20 s to say and to read back, and a hand is not always free.
+    private const double PromptS = 30;
+
+    /// <summary>The lines.</summary>
+    /// <param name="name">The flight's name.</param>
+    /// <param name="notes">What was noted.</param>
+    /// <param name="acts">What the trainee did.</param>
+    /// <param name="jumps">How often the replay was moved.</param>
+    /// <param name="until">Station time at the end.</param>
+    /// <param name="truth">Where it came down; null: not known, or not to be told yet.</param>
+    public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts, int jumps,
+        Instant until, TrueLanding? truth)
+    {
+        List<string> lines = [$"Debrief: {name}, up to {Clock(until)} UTC"];
+        if (jumps > 0)
+            lines.Add(Say($"The replay was moved {Times(jumps)}; what counts is the last way through."));
+        Alarms(notes, lines);
+        Acts(acts, lines);
+        Callouts(notes.Callouts, truth, lines);
+        return lines;
+    }
+
+    private static void Alarms(DeskNotes notes, List<string> lines)
+    {
+        lines.AddRange(["", "Alarms, and how long each waited for an answer"]);
+        List<(string Id, double? Waited)> all = [];
+        for (int i = 0; i < notes.Alarms.Length; i++)
+        {
+            AlarmNote raised = notes.Alarms[i];
+            if (raised.Change != "raised")
+                continue;
+            AlarmNote? answer = notes.Alarms.Skip(i + 1).TakeWhile(n => n.Alarm.Id != raised.Alarm.Id || n.Change != "raised")
+                .Where(n => n.Alarm.Id == raised.Alarm.Id && n.Change is "acknowledged" or "shelved")
+                .Select(n => (AlarmNote?)n).FirstOrDefault(n => n!.Value.Alarm.Id == raised.Alarm.Id);
+            double? waited = answer?.Utc.SecondsSince(raised.Utc);
+            all.Add((raised.Alarm.Id, waited));
+            lines.Add($"  {Clock(raised.Utc)}  {Cells.Word(raised.Alarm.Severity).ToUpperInvariant(),-8}  {raised.Alarm.Cause}");
+            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}" : "not acknowledged"));
+        }
+
+        if (all.Count == 0)
+        {
+            lines.Add("  None was raised.");
+            return;
+        }
+
+        int prompt = all.Count(a => a.Waited <= PromptS), open = all.Count(a => a.Waited is null);
+        lines.Add(Say($"  Of {all.Count} alarms {prompt} were answered within {PromptS} s, ")
+            + Say($"{all.Count - prompt - open} later, {open} not at all."));
+        if (all.Where(a => a.Waited > PromptS).OrderByDescending(a => a.Waited).Select(a => a.Id).FirstOrDefault() is { } slow)
+            lines.Add($"  Ask: what else was going on while \"{slow}\" waited?");
+        if (open > 0)
+            lines.Add("  Ask: were those left open seen and thought about, or did they pass unseen?");
+    }
+
+    private static void Acts(IReadOnlyList<RecordedEvent> acts, List<string> lines)
+    {
+        int notes = acts.Count(a => a.Done!.Verb == "note");
+        int chase = acts.Count(a => a.Done!.Verb == "chase-position");
+        if (acts.Count > 0)
+            lines.Add(Say($"  Besides: {notes} notes written, the chase car's place entered {Times(chase)}."));
+    }
+
+    private static void Callouts(ImmutableArray<CalloutNote> callouts, TrueLanding? truth, List<string> lines)
+    {
+        lines.AddRange(["", "What the chase team was to be told"]);
+        if (truth is not null)
+            lines.Add($"  It came down at {truth.Position}"
+                + (truth.Utc is { } at ? $" at {Clock(at)}" : "") + $" (by {truth.Known}).");
+        int told = 0, held = 0, within = 0;
+        foreach (CalloutNote note in callouts)
+        {
+            bool given = note.Said.ReadBack.Length > 0;
+            told += given ? 1 : 0;
+            string read = note.Said.ReadBack switch
+            {
+                "correct" => "read back",
+                "wrong" => "read back WRONG",
+                _ => "no read-back noted",
+            };
+            string off = "";
+            if (truth is not null && note.Landing is { } l)
+            {
+                var way = Geodesic.Inverse(l.Position, truth.Position);
+                bool inside = Inside(l, way.DistanceM, way.AzimuthDeg);
+                held++;
+                within += inside ? 1 : 0;
+                off = Say($", {way.DistanceM / 1000:F1} km off, {(inside ? "inside" : "OUTSIDE")} the area given ")
+                    + Say($"({l.Area95.MajorM / 1000:F1} × {l.Area95.MinorM / 1000:F1} km)");
+            }
+
+            lines.Add($"  {Clock(note.Said.Utc)}  {note.Said.Occasion,-12} {read}{off}");
+        }
+
+        if (callouts.IsEmpty)
+        {
+            lines.Add("  Nothing yet.");
+            return;
+        }
+
+        lines.Add(Say($"  {callouts.Length} callouts were offered, {told} noted as read back."));
+        if (told < callouts.Length)
+            lines.Add("  Ask: which of those without a read-back did the chase team need, and did it have them?");
+        if (held > 0)
+            lines.Add(Say($"  {within} of {held} areas held the landing; about 19 in 20 should in the long run."));
+    }
+
+    /// <summary>True when a place lies within the 95 % area.</summary>
+    private static bool Inside(LandingEstimate l, double distanceM, double azimuthDeg)
+    {
+        double angle = (azimuthDeg - l.Area95.AzimuthDeg) * Math.PI / 180;
+        double along = distanceM * Math.Cos(angle) / l.Area95.MajorM, across = distanceM * Math.Sin(angle) / l.Area95.MinorM;
+        return along * along + across * across <= 1;
+    }
+
+    private static string Span(double seconds) => seconds < 100 ? Say($"{seconds:F0} s")
+        : Say($"{(int)seconds / 60} min {(int)seconds % 60} s");
+
+    private static string Times(int n) => n switch { 0 => "never", 1 => "once", 2 => "twice", _ => Say($"{n} times") };
+
+    private static string Clock(Instant at) => at.ToDateTime().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+
+    private static string Say(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
+}
