@@ -78,7 +78,7 @@ internal static class ReplayCommand
                 if (parsed.GetValue(at) is { } moment) desk.Seek(SeekTarget.Read(moment)!);
                 if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
                 else SessionRun.Headless(desk.RunToEnd);
-                if (port is not null && !desk.Faults.Faults.IsEmpty)
+                if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)
                 {
                     string kept = folder is null ? parsed.GetValue(instructor) + ".toml" : Path.Combine(folder, "faults.toml");
                     desk.Faults.Write(kept);

@@ -22,21 +22,22 @@ internal static class Debrief
     /// <param name="notes">What was noted.</param>
     /// <param name="acts">What the trainee did.</param>
     /// <param name="jumps">How often the replay was moved.</param>
+    /// <param name="passedOver">Stretches that the trainee has jumped over, arrival times.</param>
     /// <param name="until">Station time at the end.</param>
     /// <param name="truth">Where it came down; null: not known, or not to be told yet.</param>
     public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts, int jumps,
-        Instant until, TrueLanding? truth)
+        IReadOnlyList<(Instant From, Instant To)> passedOver, Instant until, TrueLanding? truth)
     {
         List<string> lines = [$"Debrief: {name}, up to {Clock(until)} UTC"];
         if (jumps > 0)
             lines.Add(Say($"The replay was moved {Times(jumps)}; what counts is the last way through."));
-        Alarms(notes, lines);
+        Alarms(notes, passedOver, lines);
         Acts(acts, lines);
         Callouts(notes.Callouts, truth, lines);
         return lines;
     }
 
-    private static void Alarms(DeskNotes notes, List<string> lines)
+    private static void Alarms(DeskNotes notes, IReadOnlyList<(Instant From, Instant To)> passedOver, List<string> lines)
     {
         lines.AddRange(["", "Alarms, and how long each waited for an answer"]);
         List<(string Id, double? Waited)> all = [];
@@ -49,20 +50,22 @@ internal static class Debrief
                 .Where(n => n.Alarm.Id == raised.Alarm.Id && n.Change is "acknowledged" or "shelved")
                 .Select(n => (AlarmNote?)n).FirstOrDefault(n => n!.Value.Alarm.Id == raised.Alarm.Id);
             double? waited = answer?.Utc.SecondsSince(raised.Utc);
-            all.Add((raised.Alarm.Id, waited));
+            bool passed = waited is null && passedOver.Any(p => raised.At > p.From && raised.At <= p.To);
+            if (!passed)
+                all.Add((raised.Alarm.Id, waited));
             lines.Add($"  {Clock(raised.Utc)}  {Cells.Word(raised.Alarm.Severity).ToUpperInvariant(),-8}  {raised.Alarm.Cause}");
-            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}" : "not acknowledged"));
+            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}" : passed ? "passed over in a jump" : "not acknowledged"));
         }
 
         if (all.Count == 0)
         {
-            lines.Add("  None was raised.");
+            lines.Add("  None was there to answer.");
             return;
         }
 
         int prompt = all.Count(a => a.Waited <= PromptS), open = all.Count(a => a.Waited is null);
-        lines.Add(Say($"  Of {all.Count} alarms {prompt} were answered within {PromptS} s, ")
-            + Say($"{all.Count - prompt - open} later, {open} not at all."));
+        lines.Add(Say($"  Answered within {PromptS} s: {prompt} of {all.Count}; later: {all.Count - prompt - open}; ")
+            + Say($"not at all: {open}."));
         if (all.Where(a => a.Waited > PromptS).OrderByDescending(a => a.Waited).Select(a => a.Id).FirstOrDefault() is { } slow)
             lines.Add($"  Ask: what else was going on while \"{slow}\" waited?");
         if (open > 0)
@@ -72,9 +75,8 @@ internal static class Debrief
     private static void Acts(IReadOnlyList<RecordedEvent> acts, List<string> lines)
     {
         int notes = acts.Count(a => a.Done!.Verb == "note");
-        int chase = acts.Count(a => a.Done!.Verb == "chase-position");
-        if (acts.Count > 0)
-            lines.Add(Say($"  Besides: {notes} notes written, the chase car's place entered {Times(chase)}."));
+        if (notes > 0)
+            lines.Add(Say($"  Notes written: {notes}."));
     }
 
     private static void Callouts(ImmutableArray<CalloutNote> callouts, TrueLanding? truth, List<string> lines)
@@ -132,7 +134,7 @@ internal static class Debrief
     private static string Span(double seconds) => seconds < 100 ? Say($"{seconds:F0} s")
         : Say($"{(int)seconds / 60} min {(int)seconds % 60} s");
 
-    private static string Times(int n) => n switch { 0 => "never", 1 => "once", 2 => "twice", _ => Say($"{n} times") };
+    private static string Times(int n) => n switch { 1 => "once", 2 => "twice", _ => Say($"{n} times") };
 
     private static string Clock(Instant at) => at.ToDateTime().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
 

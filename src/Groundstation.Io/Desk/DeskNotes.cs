@@ -10,10 +10,11 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Io.Desk;
 
 /// <summary>One change of an alarm.</summary>
+/// <param name="At">Arrival time.</param>
 /// <param name="Utc">Station time.</param>
 /// <param name="Change"><c>raised</c>, <c>acknowledged</c>, …</param>
 /// <param name="Alarm">The alarm after it.</param>
-internal readonly record struct AlarmNote(Instant Utc, string Change, AlarmState Alarm);
+internal readonly record struct AlarmNote(Instant At, Instant Utc, string Change, AlarmState Alarm);
 
 /// <summary>One callout as it was composed, with the landing estimate that it told.</summary>
 /// <param name="Said">The callout, with its newest read-back.</param>
@@ -58,7 +59,7 @@ internal sealed class DeskNotes : IFlightLog
     /// <inheritdoc/>
     public void Alarm(Instant utc, string change, AlarmState alarm)
     {
-        Alarms = Alarms.Add(new(utc, change, alarm));
+        Alarms = Alarms.Add(new(At, utc, change, alarm));
         if (change == "raised")
             Marks = Marks.Add(new(At, alarm.Id));
     }

@@ -72,9 +72,12 @@ public sealed partial class TrainingDesk
             if (at < _status.LoopFrom || at > _status.LoopTo)
                 Set(_status with { LoopFrom = null, LoopTo = null });
             Set(_status with { Said = "", Jumps = _status.Jumps + 1 });
+            Instant before = _position;
             GoTo(utc is null ? at : NearUtc(at));
             if (utc is not null)
                 OnTo(at);
+            if (_position > before)
+                _passedOver.Add((before, _position));
         }
         else if (!stop.IsCancellationRequested)
         {
@@ -106,7 +109,7 @@ public sealed partial class TrainingDesk
     /// the flight away. After <see cref="Run"/>, or from its thread.
     /// </summary>
     private IReadOnlyList<string> DebriefHere() => Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts, _status.Jumps,
-        _run.Snapshot().Utc, _position >= _timeline.End ? _truth ??= OwnLanding() : null);
+        _passedOver, _run.Snapshot().Utc, _position >= _timeline.End ? _truth ??= OwnLanding() : null);
 
     /// <summary>The debrief's text, lines ended by LF. After <see cref="Run"/>.</summary>
     public string DebriefText() => string.Join('\n', DebriefHere()) + "\n";
@@ -131,6 +134,7 @@ public sealed partial class TrainingDesk
     {
         at = Instant.FromUnixMilliseconds(at.UnixMilliseconds);
         at = at < _timeline.Start ? _timeline.Start : Earlier(at, _timeline.End);
+        _passedOver.RemoveAll(p => p.From >= at);
         Timeline kept = at < _position ? _timeline.WithoutActsAfter(at) : _timeline;
         DeskRun? from = _ahead.Before(at);
         if (at < _position || from?.At > _run.At)

@@ -29,6 +29,7 @@ public sealed partial class TrainingDesk : IDisposable
     private readonly LookAhead _ahead = new();
     private Timeline _timeline;
     private DeskRun _run;
+    private readonly List<(Instant From, Instant To)> _passedOver = [];
     private TrueLanding? _truth;
     private Instant _position;
     private long _published;

@@ -76,7 +76,8 @@ public sealed record FaultFile(ulong Seed, ImmutableArray<Fault> Faults)
     /// <summary>The text of a file that holds these faults.</summary>
     public string ToText()
     {
-        StringBuilder text = new("# Faults put into a recording: groundstation replay RECORDING --faults THIS_FILE\n");
+        StringBuilder text = new("# Faults put into a recording: groundstation replay RECORDING --faults THIS_FILE\n"
+            + "# A received.nmea beside this file has them in it already: they belong to the recording it was made from.\n");
         text.Append(CultureInfo.InvariantCulture, $"seed = {Seed}\n");
         foreach (Fault f in Faults)
         {
