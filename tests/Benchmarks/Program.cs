@@ -20,6 +20,7 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
     ["latency"] = SmallMachines.Latency,
     ["ten-hertz"] = SmallMachines.TenHertz,
     ["long-replay"] = SmallMachines.LongReplay,
+    ["seek"] = SeekBenchmark.Run,
 };
 
 if (args.Length > 0 && benchmarks.TryGetValue(args[0], out var run)) return run(args[1..]);

@@ -21,4 +21,21 @@ internal sealed class FakeFeed : ISnapshotFeed
     public void TogglePause() => Pauses++;
 
     public void ChangeRate(int step) => RateSteps += step;
+
+    public List<string> Asked { get; } = [];
+
+    public void StepSecond(int step) => Asked.Add(step.ToString(System.Globalization.CultureInfo.InvariantCulture));
+
+    public void StepFix() => Asked.Add("fix");
+
+    public void MarkLoop() => Asked.Add("loop");
+
+    public void MakeDebrief() => Asked.Add("debrief");
+
+    public bool GoTo(string typed)
+    {
+        if (typed == "x") return false;
+        Asked.Add("to " + typed);
+        return true;
+    }
 }

@@ -125,6 +125,19 @@ public class ControlsTests
         _feed.Status = new() { IsReplay = true };
         Press(" ", ">", ">", "<");
         Assert.Equal((1, 1), (_feed.Pauses, _feed.RateSteps));
+        Press("[", "]", "]", "e", "r", "d", "Esc");
+        Assert.Equal(["-1", "1", "1", "fix", "loop", "debrief"], _feed.Asked);
+    }
+
+    [Fact]
+    public void A_moment_is_typed_and_one_that_is_not_understood_stays_in_the_prompt()
+    {
+        _feed.Status = new() { IsReplay = true };
+        Assert.Null(Press("t", "b", "u", "r", "s", "t", "Enter").View.Prompt);
+        Assert.Equal(["to burst"], _feed.Asked);
+        Controls controls = Press("t", "x", "Enter");
+        Assert.Equal("x", controls.View.Prompt!.Typed);
+        Assert.NotEqual("", controls.View.Prompt.Complaint);
     }
 
     [Fact]

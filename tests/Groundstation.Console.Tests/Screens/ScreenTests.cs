@@ -176,6 +176,21 @@ public class ScreenTests
     }
 
     [Fact]
+    public void A_debrief_wraps_and_scrolls_at_the_smallest_size()
+    {
+        FeedStatus status = new()
+        {
+            IsReplay = true,
+            Debrief = [.. Enumerable.Range(1, 40).Select(i => $"  line {i} " + new string('x', i == 1 ? 90 : 4))],
+        };
+        string text = Paint(DemoSnapshots.Ascent(), new View { Debrief = true }, 80, 24, status);
+        Assert.Contains("Debrief", text);
+        Assert.Contains("line 1 ", text);
+        Assert.DoesNotContain("line 30", text);
+        Assert.Contains("line 30", Paint(DemoSnapshots.Ascent(), new View { Debrief = true, Back = 25 }, 80, 24, status));
+    }
+
+    [Fact]
     public void A_recording_that_fails_is_a_warning_on_every_screen() =>
         Assert.Contains("NOT RECORDING: received.nmea: disk full",
         Paint(DemoSnapshots.Ascent(), new View { Screen = ScreenId.Say }, 80, 24,
