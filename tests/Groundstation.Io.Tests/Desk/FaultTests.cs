@@ -32,7 +32,8 @@ public sealed class FaultTests
     }
 
     private static string[] Fields(IEnumerable<string> lines, string type, int field) =>
-        [.. lines.Where(l => l.Length > 6 && l[3..6] == type).Select(l => l.Split(',', '*')[field])];
+        [.. lines.Select(l => SentenceEdit.Of(Encoding.ASCII.GetBytes(l))).OfType<SentenceEdit>()
+            .Where(s => s.Type == type).Select(s => s[field])];
 
     [Fact]
     public void A_silence_takes_all_lines_of_its_time_and_no_other()
