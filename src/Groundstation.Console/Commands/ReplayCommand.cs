@@ -94,7 +94,7 @@ internal static class ReplayCommand
                 }
 
                 outcome = desk.Outcome(flight);
-                if (screen) output.Write(desk.DebriefText() + "\n");
+                if (screen && desk.WasExercise) output.Write(desk.DebriefText() + "\n");
             }
             else
             {

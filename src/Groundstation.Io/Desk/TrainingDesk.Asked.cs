@@ -104,22 +104,30 @@ public sealed partial class TrainingDesk
         folder.Flush();
     }
 
+    /// <summary>What to talk about, a line each.</summary>
+    private IReadOnlyList<string> DebriefHere(TrueLanding? truth) => Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts,
+        _status.Jumps, _passedOver, _run.Snapshot().Utc, truth);
+
+    /// <summary>The debrief's text, lines ended by LF: whoever leaves may know. After <see cref="Run"/>.</summary>
+    public string DebriefText() => string.Join('\n', DebriefHere(_truth ?? Heard())) + "\n";
+
+    /// <summary>True when there is something to talk about: faults, or something the trainee did.</summary>
+    public bool WasExercise => !_timeline.Acts.IsEmpty || !Faults.Faults.IsEmpty;
+
     /// <summary>
-    /// What to talk about, a line each. Where it came down is told only when the replay has ended: before that it would give
-    /// the flight away. After <see cref="Run"/>, or from its thread.
+    /// Makes the debrief anew for the screen: see <see cref="DeskStatus.Debrief"/>. Where it came down is told only when the
+    /// replay has ended: before that it would give the flight away.
     /// </summary>
-    private IReadOnlyList<string> DebriefHere() => Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts, _status.Jumps,
-        _passedOver, _run.Snapshot().Utc, _position >= _timeline.End ? _truth ??= OwnLanding() : null);
-
-    /// <summary>The debrief's text, lines ended by LF. After <see cref="Run"/>.</summary>
-    public string DebriefText() => string.Join('\n', DebriefHere()) + "\n";
-
-    /// <summary>Makes the debrief anew for the screen: see <see cref="DeskStatus.Debrief"/>.</summary>
-    public void MakeDebrief() => Ask(_ => Set(_status with { Debrief = [.. DebriefHere()] }));
-
-    /// <summary>Where the recording itself, without faults, was heard to land.</summary>
-    private TrueLanding? OwnLanding()
+    public void MakeDebrief() => Ask(_ => Set(_status with
     {
+        Debrief = [.. DebriefHere(_position < _timeline.End ? null : _truth ?? Heard())],
+    }));
+
+    /// <summary>Where the recording itself, without faults, was heard to land; null before the end.</summary>
+    private TrueLanding? Heard()
+    {
+        if (_position < _timeline.End)
+            return null;
         Timeline clean = Timeline.Of(_timeline.Clean);
         DeskRun run = new(Plan, _terrain, clean);
         run.MoveTo(clean, clean.End);

@@ -22,7 +22,7 @@ public sealed partial class TrainingDesk
         {
             if (fault is { Begin: FaultBegin.Recording, From: 0 })
                 fault = fault with { From = SinceStart() };
-            told.SetResult(Change(Faults with { Faults = Faults.Faults.Add(fault) })
+            told.SetResult(Change(Faults with { Faults = Faults.Faults.Add(fault) }, fault)
                 ?? $"{FaultFile.Word(fault.Kind)}: in force, {FaultKeys.Beginning(fault)}");
         });
         return told.Task;
@@ -41,7 +41,7 @@ public sealed partial class TrainingDesk
             {
                 Faults = [.. now.Faults.Select(f => (Fault: f, Timed: times.Of(f))).Where(f => f.Timed.From < end)
                     .Select(f => f.Timed.To <= end ? f.Fault : f.Fault with { ForS = end.SecondsSince(f.Timed.From) })],
-            }) ?? "all faults ended";
+            }, null) ?? "all faults ended";
             told.SetResult(said);
         });
         return told.Task;
@@ -66,10 +66,15 @@ public sealed partial class TrainingDesk
     // A millisecond on, so that all that the trainee has seen stays as it was.
     private double SinceStart() => (_position - _timeline.Start).TotalSeconds + 0.001;
 
-    private string? Change(FaultFile faults)
+    /// <summary>Puts other faults into force; says why not when that cannot be.</summary>
+    /// <param name="faults">All faults.</param>
+    /// <param name="added">The one of them that is new; null: some end now.</param>
+    private string? Change(FaultFile faults, Fault? added)
     {
+        bool past;
         try
         {
+            past = added is not null && new FaultTimes(_timeline.Clean).Of(added).From <= _position;
             Volatile.Write(ref _timeline, _timeline.With(faults));
         }
         catch (UserErrorException e)
@@ -77,11 +82,15 @@ public sealed partial class TrainingDesk
             return "not put in: " + e.Message;
         }
 
-        // A fault that began earlier, or a flight that has ended, is another run: the station comes here again through it.
-        _ahead.Forget();
-        _run = new DeskRun(Plan, _terrain, _timeline);
-        Instant at = _position;
-        _run.MoveTo(_timeline, at);
+        // A fault that began earlier makes another flight of it: the station comes here again through it. Otherwise it stays
+        // as it is, and the trainee sees no pause that would tell him of a fault.
+        if (past)
+        {
+            _ahead.Forget();
+            _run = new DeskRun(Plan, _terrain, _timeline);
+            _run.MoveTo(_timeline, _position);
+        }
+
         _ahead.From(_run, _timeline);
         Publish();
         return null;

@@ -7,15 +7,14 @@ namespace Groundstation.Io.Faults;
 /// <summary>One fault while a recording passes through it. Holds what it has heard before, as a receiver would.</summary>
 /// <param name="timed">The fault and its times.</param>
 /// <param name="seed">Of its draws.</param>
-/// <param name="number">Its number among the faults: each has draws of its own.</param>
-internal sealed class FaultAtWork(TimedFault timed, ulong seed, int number)
+internal sealed class FaultAtWork(TimedFault timed, ulong seed)
 {
     private const double JumpS = 2;
 
     // A receiver needs some time below its limit before it has a fix again.
     private static readonly TimeSpan _regain = TimeSpan.FromSeconds(25);
 
-    private readonly SeededRandom _random = new(seed, 0x4661756C + (ulong)number);
+    private readonly SeededRandom _random = new(seed, Stream(timed.Fault));
     private readonly Dictionary<string, byte[]> _before = [];
     private readonly HashSet<SourceId> _unplugged = [];
     private string? _altitude;
@@ -60,6 +59,10 @@ internal sealed class FaultAtWork(TimedFault timed, ulong seed, int number)
         return SentenceEdit.Of(e.Bytes.Span) is { } sentence && Change(sentence, e.At, now) is { } changed
             ? e with { Bytes = changed } : e;
     }
+
+    /// <summary>Draws of its own, whatever faults stand beside it: one that is taken back must not change the others.</summary>
+    private static ulong Stream(Fault fault) =>
+        0x4661756C + 1_000_003 * (ulong)fault.Kind + (ulong)(long)Math.Round(fault.From * 1000);
 
     private bool Concerns(SourceId source) => Fault.Kind == FaultKind.ChaseLost ? source == SourceId.Chase
         : Fault.Source is { } name ? source.Name == name : source != SourceId.Chase;

@@ -18,7 +18,7 @@ internal static class FaultedEvents
     public static RecordedEvent[] Of(RecordedEvent[] clean, ImmutableArray<Fault> faults, ulong seed)
     {
         FaultTimes times = new(clean);
-        FaultAtWork[] at = [.. faults.Select((fault, i) => new FaultAtWork(times.Of(fault), seed, i))];
+        FaultAtWork[] at = [.. faults.Select(fault => new FaultAtWork(times.Of(fault), seed))];
         List<RecordedEvent> all = new(clean.Length + 16);
         List<SourceId> sources = [];
         foreach (RecordedEvent e in clean)
