@@ -66,7 +66,7 @@ internal static class Debrief
         int prompt = all.Count(a => a.Waited <= PromptS), open = all.Count(a => a.Waited is null);
         lines.Add(Say($"  Answered within {PromptS} s: {prompt} of {all.Count}; later: {all.Count - prompt - open}; ")
             + Say($"not at all: {open}."));
-        if (all.Where(a => a.Waited > PromptS).OrderByDescending(a => a.Waited).Select(a => a.Id).FirstOrDefault() is { } slow)
+        if (all.Where(a => a.Waited > PromptS).OrderByDescending(a => a.Waited).FirstOrDefault().Id is { } slow)
             lines.Add($"  Ask: what else was going on while \"{slow}\" waited?");
         if (open > 0)
             lines.Add("  Ask: were those left open seen and thought about, or did they pass unseen?");
