@@ -20,7 +20,7 @@ internal static class Footer
     {
         List<KeyUse> uses = [.. Keys.On(view.Screen, replay && view.Screen != ScreenId.Ready)];
         // Where there is no room for all, the rarest go first; the help lists them and is itself always shown.
-        string[] rare = ["g", "c", "b", "l", "d", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f"];
+        string[] rare = ["g", "c", "b", "l", "d", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f", "t"];
         int next = 0;
         while (uses.Sum(Length) > pane.Width + 1 && next < rare.Length)
         {
