@@ -8,9 +8,9 @@ namespace Groundstation.Core;
 public sealed partial class Station
 {
     /// <summary>
-    /// A station that stands where this one stands and goes its own way from here: the two share nothing that changes, so
-    /// that each may run on a thread of its own. Every class that holds state has a <c>Copy</c>; a test looks through all
-    /// fields for one that was forgotten.
+    /// A station that stands where this one stands and goes its own way from here: the two share nothing that
+    /// changes, so that each may run on a thread of its own. Every class that holds state has a <c>Copy</c>; a test
+    /// looks through all fields for one that was forgotten.
     /// </summary>
     /// <param name="log">Takes the rows of the copy.</param>
     public Station Copy(IFlightLog log)

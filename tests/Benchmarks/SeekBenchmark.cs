@@ -10,7 +10,9 @@ using Groundstation.Io.Scenarios;
 
 namespace Groundstation.Benchmarks;
 
-/// <summary>How long a jump takes in the replay of a flight of three hours at 1 Hz, and what the copies kept cost.</summary>
+/// <summary>
+/// How long a jump takes in the replay of a flight of three hours at 1 Hz, and what the copies kept cost.
+/// </summary>
 internal static class SeekBenchmark
 {
     private const int Jumps = 200;
@@ -27,7 +29,8 @@ internal static class SeekBenchmark
             Balloon = new() { AscentRateMps = 4.2, BurstHeight = new(32_500), SwingDeg = 3 },
             Air = new()
             {
-                Winds = [new(new(0), WindVector.FromDirection(250, 5)), new(new(11_000), WindVector.FromDirection(260, 30))],
+                Winds = [new(new(0), WindVector.FromDirection(250, 5)),
+                    new(new(11_000), WindVector.FromDirection(260, 30))],
                 GustAloftMps = 0.3,
             },
             Receiver = new() { HorizontalSigmaM = 2, VerticalSigmaM = 3.5 },

@@ -48,14 +48,16 @@ internal static class ReplayCommand
                 + "faults.toml in the flight folder, else as PATH.toml",
             HelpName = "PATH",
         };
-        SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with --headless "
-            + "flights/TIME. With a screen it is written on leaving, as a run without jumps would have written it");
+        SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with "
+            + "--headless flights/TIME. With a screen it is written on leaving, as a "
+            + "run without jumps would have written it");
         StationCommand command = new("replay", "Replay a recorded flight; practise on it.",
             "groundstation replay recordings/silent-descent --rate 10",
             "groundstation replay recordings/silent-descent --at burst",
             "groundstation replay received.nmea --headless --rate max --flight again")
         {
-            recording, rate, at, faults, instructor, withoutActs, common.Plan, common.Flight, common.Headless, common.Ascii,
+            recording, rate, at, faults, instructor, withoutActs,
+            common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
@@ -80,7 +82,8 @@ internal static class ReplayCommand
                 else SessionRun.Headless(desk.RunToEnd);
                 if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)
                 {
-                    string kept = folder is null ? parsed.GetValue(instructor) + ".toml" : Path.Combine(folder, "faults.toml");
+                    string kept = folder is null ? parsed.GetValue(instructor) + ".toml"
+                        : Path.Combine(folder, "faults.toml");
                     desk.Faults.Write(kept);
                     output.Write($"faults: {kept}\n");
                 }

@@ -54,7 +54,9 @@ internal sealed class Controls(ISnapshotFeed feed)
         return true;
     }
 
-    /// <summary>Turns the debrief's pages; any other key puts it away. False when the key is then for the screen.</summary>
+    /// <summary>
+    /// Turns the debrief's pages; any other key puts it away. False when the key is then for the screen.
+    /// </summary>
     private bool Leaf(string key)
     {
         int step = key switch { "Up" => -1, "Down" => 1, "PageUp" => -15, "PageDown" or " " => 15, _ => 0 };

@@ -3,7 +3,9 @@ using Groundstation.Console.Feeds;
 
 namespace Groundstation.Console.Screens;
 
-/// <summary>What there is to talk about after an exercise. Before the end it says nothing of how the flight goes on.</summary>
+/// <summary>
+/// What there is to talk about after an exercise. Before the end it says nothing of how the flight goes on.
+/// </summary>
 internal static class DebriefScreen
 {
     /// <summary>Paints it from a line on.</summary>

@@ -9,8 +9,8 @@ using Groundstation.Io.Recordings;
 namespace Groundstation.Io.Desk;
 
 /// <summary>
-/// What to talk about after an exercise: what was raised and when it was answered, what the chase team was told and how far
-/// off it was. It judges nobody: it says what happened, and asks.
+/// What to talk about after an exercise: what was raised and when it was answered, what the chase team was told and
+/// how far off it was. It judges nobody: it says what happened, and asks.
 /// </summary>
 internal static class Debrief
 {
@@ -25,8 +25,8 @@ internal static class Debrief
     /// <param name="passedOver">Stretches that the trainee has jumped over, arrival times.</param>
     /// <param name="until">Station time at the end.</param>
     /// <param name="truth">Where it came down; null: not known, or not to be told yet.</param>
-    public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts, int jumps,
-        IReadOnlyList<(Instant From, Instant To)> passedOver, Instant until, TrueLanding? truth)
+    public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts,
+        int jumps, IReadOnlyList<(Instant From, Instant To)> passedOver, Instant until, TrueLanding? truth)
     {
         List<string> lines = [$"Debrief: {name}, up to {Clock(until)} UTC"];
         if (jumps > 0)
@@ -37,7 +37,8 @@ internal static class Debrief
         return lines;
     }
 
-    private static void Alarms(DeskNotes notes, IReadOnlyList<(Instant From, Instant To)> passedOver, List<string> lines)
+    private static void Alarms(DeskNotes notes, IReadOnlyList<(Instant From, Instant To)> passedOver,
+        List<string> lines)
     {
         lines.AddRange(["", "Alarms, and how long each waited for an answer"]);
         List<(string Id, double? Waited)> all = [];
@@ -46,15 +47,17 @@ internal static class Debrief
             AlarmNote raised = notes.Alarms[i];
             if (raised.Change != "raised")
                 continue;
-            AlarmNote? answer = notes.Alarms.Skip(i + 1).TakeWhile(n => n.Alarm.Id != raised.Alarm.Id || n.Change != "raised")
-                .Where(n => n.Alarm.Id == raised.Alarm.Id && n.Change is "acknowledged" or "shelved")
-                .Select(n => (AlarmNote?)n).FirstOrDefault(n => n!.Value.Alarm.Id == raised.Alarm.Id);
+            AlarmNote? answer = notes.Alarms.Skip(i + 1).Where(n => n.Alarm.Id == raised.Alarm.Id)
+                .TakeWhile(n => n.Change != "raised").Where(n => n.Change is "acknowledged" or "shelved")
+                .Select(n => (AlarmNote?)n).FirstOrDefault();
             double? waited = answer?.Utc.SecondsSince(raised.Utc);
             bool passed = waited is null && passedOver.Any(p => raised.At > p.From && raised.At <= p.To);
             if (!passed)
                 all.Add((raised.Alarm.Id, waited));
-            lines.Add($"  {Clock(raised.Utc)}  {Cells.Word(raised.Alarm.Severity).ToUpperInvariant(),-8}  {raised.Alarm.Cause}");
-            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}" : passed ? "passed over in a jump" : "not acknowledged"));
+            string severity = Cells.Word(raised.Alarm.Severity).ToUpperInvariant();
+            lines.Add($"  {Clock(raised.Utc)}  {severity,-8}  {raised.Alarm.Cause}");
+            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}"
+                : passed ? "passed over in a jump" : "not acknowledged"));
         }
 
         if (all.Count == 0)
@@ -127,7 +130,8 @@ internal static class Debrief
     private static bool Inside(LandingEstimate l, double distanceM, double azimuthDeg)
     {
         double angle = (azimuthDeg - l.Area95.AzimuthDeg) * Math.PI / 180;
-        double along = distanceM * Math.Cos(angle) / l.Area95.MajorM, across = distanceM * Math.Sin(angle) / l.Area95.MinorM;
+        double along = distanceM * Math.Cos(angle) / l.Area95.MajorM;
+        double across = distanceM * Math.Sin(angle) / l.Area95.MinorM;
         return along * along + across * across <= 1;
     }
 

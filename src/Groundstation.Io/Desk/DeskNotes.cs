@@ -22,7 +22,8 @@ internal readonly record struct AlarmNote(Instant At, Instant Utc, string Change
 internal readonly record struct CalloutNote(Callout Said, LandingEstimate? Landing);
 
 /// <summary>
-/// What of a run is kept to jump by and to talk about afterwards. Its lists are immutable, so that a copy costs nothing.
+/// What of a run is kept to jump by and to talk about afterwards. Its lists are immutable, so that a copy costs
+/// nothing.
 /// </summary>
 internal sealed class DeskNotes : IFlightLog
 {

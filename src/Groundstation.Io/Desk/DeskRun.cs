@@ -67,8 +67,8 @@ internal sealed class DeskRun
     }
 
     /// <summary>
-    /// Works through all events up to a moment, and through the seconds up to it. The timeline must be the same as before
-    /// up to where this one stands.
+    /// Works through all events up to a moment, and through the seconds up to it. The timeline must be the same as
+    /// before up to where this one stands.
     /// </summary>
     /// <param name="along">The timeline.</param>
     /// <param name="to">The moment.</param>
@@ -96,7 +96,9 @@ internal sealed class DeskRun
         _station.Tick(to);
     }
 
-    /// <summary>Second by second, so that each alarm's moment is known; the station would do the same by itself.</summary>
+    /// <summary>
+    /// Second by second, so that each alarm's moment is known; the station would do the same by itself.
+    /// </summary>
     private void TickTo(Instant to)
     {
         if (to - At > Station.LongestTicking)

@@ -5,13 +5,14 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Io.Desk;
 
 /// <summary>
-/// Runs ahead of the replay on a thread of its own and keeps copies of the station on the way, so that any moment is only
-/// a short run away. What it has seen is told to nobody before the replay comes there, except where to go on request.
+/// Runs ahead of the replay on a thread of its own and keeps copies of the station on the way, so that any moment is
+/// only a short run away. What it has seen is told to nobody before the replay comes there, except where to go on
+/// request.
 /// </summary>
 internal sealed class LookAhead : IDisposable
 {
-    // A copy takes some 0.6 MB and 0.3 ms; 200 epochs take 20 to 50 ms. Three hours at one epoch a second keep 54 copies,
-    // and however long or dense a recording is, not many more than 250.
+    // A copy takes some 0.6 MB and 0.3 ms; 200 epochs take 20 to 50 ms. Three hours at one epoch a second keep 54
+    // copies, and however long or dense a recording is, not many more than 250.
     private const int LeastApart = 200, MostKept = 250, EventsAnEpoch = 3;
 
     private readonly Lock _gate = new();

@@ -67,8 +67,8 @@ public sealed record SeekTarget(SeekKind Kind, TimeSpan Time = default, params s
             return null;
         for (int i = 0; i < parts.Length; i++)
         {
-            if (!double.TryParse(parts[i], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double part)
-                || (i > 0 && part >= 60))
+            if (!double.TryParse(parts[i], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture,
+                out double part) || (i > 0 && part >= 60))
                 return null;
             seconds = seconds * 60 + part;
         }

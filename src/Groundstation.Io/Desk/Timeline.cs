@@ -6,8 +6,8 @@ using Groundstation.Io.Recordings;
 namespace Groundstation.Io.Desk;
 
 /// <summary>
-/// All events of a replay in memory, in order: those of the recording with the faults put into it and, among them, what the trainee did. Immutable:
-/// whatever changes makes another timeline, the same up to the moment of the change.
+/// All events of a replay in memory, in order: those of the recording with the faults put into it and, among them,
+/// what the trainee did. Immutable: whatever changes makes another timeline, the same up to the moment of the change.
 /// </summary>
 public sealed class Timeline
 {
@@ -18,7 +18,8 @@ public sealed class Timeline
     private readonly ImmutableArray<RecordedEvent> _acts;
     private readonly RecordedEvent[] _events;
 
-    private Timeline(RecordedEvent[] clean, FaultFile faults, RecordedEvent[] received, ImmutableArray<RecordedEvent> acts)
+    private Timeline(RecordedEvent[] clean, FaultFile faults, RecordedEvent[] received,
+        ImmutableArray<RecordedEvent> acts)
     {
         (_clean, Faults, _received, _acts) = (clean, faults, received, acts);
         _events = acts.IsEmpty ? received : Merge(received, acts);

@@ -58,7 +58,8 @@ public sealed partial class TrainingDesk
     public void MarkLoop() => Ask(_ => Set((_status.LoopFrom, _status.LoopTo) switch
     {
         (null, _) => _status with { LoopFrom = _position, Said = "" },
-        ({ } from, null) when _position - from >= TimeSpan.FromSeconds(1) => _status with { LoopTo = _position, Said = "" },
+        ({ } from, null) when _position - from >= TimeSpan.FromSeconds(1) =>
+            _status with { LoopTo = _position, Said = "" },
         _ => _status with { LoopFrom = null, LoopTo = null, Said = "" },
     }));
 
@@ -105,8 +106,8 @@ public sealed partial class TrainingDesk
     }
 
     /// <summary>What to talk about, a line each.</summary>
-    private IReadOnlyList<string> DebriefHere(TrueLanding? truth) => Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts,
-        _status.Jumps, _passedOver, _run.Snapshot().Utc, truth);
+    private IReadOnlyList<string> DebriefHere(TrueLanding? truth) => Debrief.Lines(Plan.Name, _run.Notes,
+        _timeline.Acts, _status.Jumps, _passedOver, _run.Snapshot().Utc, truth);
 
     /// <summary>The debrief's text, lines ended by LF: whoever leaves may know. After <see cref="Run"/>.</summary>
     public string DebriefText() => string.Join('\n', DebriefHere(_truth ?? Heard())) + "\n";
@@ -115,8 +116,8 @@ public sealed partial class TrainingDesk
     public bool WasExercise => !_timeline.Acts.IsEmpty || !Faults.Faults.IsEmpty;
 
     /// <summary>
-    /// Makes the debrief anew for the screen: see <see cref="DeskStatus.Debrief"/>. Where it came down is told only when the
-    /// replay has ended: before that it would give the flight away.
+    /// Makes the debrief anew for the screen: see <see cref="DeskStatus.Debrief"/>. Where it came down is told only
+    /// when the replay has ended: before that it would give the flight away.
     /// </summary>
     public void MakeDebrief() => Ask(_ => Set(_status with
     {
@@ -195,8 +196,8 @@ public sealed partial class TrainingDesk
     }
 
     /// <summary>
-    /// Arrival time at which the station's clock shows a UTC, or a little before: how far the laptop's clock is off is as
-    /// seen nearby, and differs from fix to fix by what the radio takes.
+    /// Arrival time at which the station's clock shows a UTC, or a little before: how far the laptop's clock is off
+    /// is as seen nearby, and differs from fix to fix by what the radio takes.
     /// </summary>
     private Instant NearUtc(Instant utc)
     {

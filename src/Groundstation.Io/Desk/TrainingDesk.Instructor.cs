@@ -1,5 +1,6 @@
 using System.Globalization;
 using Groundstation.Core;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Faults;
 
@@ -12,8 +13,8 @@ public sealed partial class TrainingDesk
     public FaultFile Faults => Volatile.Read(ref _timeline).Faults;
 
     /// <summary>
-    /// Puts a fault in; one that begins by itself (<see cref="FaultBegin.Recording"/> at 0) begins now. Gives what was done,
-    /// or why not, in one line, when it is done.
+    /// Puts a fault in; one that begins by itself (<see cref="FaultBegin.Recording"/> at 0) begins now. Gives what
+    /// was done, or why not, in one line, when it is done.
     /// </summary>
     public Task<string> Inject(Fault fault)
     {
@@ -56,10 +57,12 @@ public sealed partial class TrainingDesk
         string height = s.Flight.Newest?.Height is { } h
             ? string.Create(CultureInfo.InvariantCulture, $", last heard at {h.Metres:F0} m") : "";
         string pace = status.Ended ? "ended" : status.Paused ? "held"
-            : status.Rate is { } rate ? string.Create(CultureInfo.InvariantCulture, $"{rate:0.##} times") : "as fast as it goes";
-        string open = string.Join(", ", s.Alarms.Where(a => a.Phase == Groundstation.Core.Alarms.AlarmPhase.Unacknowledged)
+            : status.Rate is { } rate ? string.Create(CultureInfo.InvariantCulture, $"{rate:0.##} times")
+            : "as fast as it goes";
+        string open = string.Join(", ", s.Alarms.Where(a => a.Phase == AlarmPhase.Unacknowledged)
             .Select(a => a.Id));
-        return $"{s.Utc.ToDateTime():HH:mm:ss}Z {mission}, {s.Flight.Phase.ToString().ToLowerInvariant()}{height}; replay {pace}; "
+        string phase = s.Flight.Phase.ToString().ToLowerInvariant();
+        return $"{s.Utc.ToDateTime():HH:mm:ss}Z {mission}, {phase}{height}; replay {pace}; "
             + $"alarms not acknowledged: {(open.Length > 0 ? open : "none")}";
     }
 
@@ -82,8 +85,8 @@ public sealed partial class TrainingDesk
             return "not put in: " + e.Message;
         }
 
-        // A fault that began earlier makes another flight of it: the station comes here again through it. Otherwise it stays
-        // as it is, and the trainee sees no pause that would tell him of a fault.
+        // A fault that began earlier makes another flight of it: the station comes here again through it. Otherwise
+        // it stays as it is, and the trainee sees no pause that would tell him of a fault.
         if (past)
         {
             _ahead.Forget();

@@ -11,10 +11,10 @@ using Groundstation.Io.Terrain;
 namespace Groundstation.Io.Desk;
 
 /// <summary>
-/// A replay to practise with: it can be held, stepped, looped and moved to any moment. Wherever it stands, the station is
-/// the very one that a run without a break would have brought there, with all that was done before that moment; what was
-/// done after it is taken back. The station runs on the thread that calls <see cref="Run"/>; everything else may be used
-/// from any thread.
+/// A replay to practise with: it can be held, stepped, looped and moved to any moment. Wherever it stands, the
+/// station is the very one that a run without a break would have brought there, with all that was done before that
+/// moment; what was done after it is taken back. The station runs on the thread that calls <see cref="Run"/>;
+/// everything else may be used from any thread.
 /// </summary>
 public sealed partial class TrainingDesk : IDisposable
 {
@@ -38,7 +38,8 @@ public sealed partial class TrainingDesk : IDisposable
 
     /// <summary>A replay that stands at its beginning.</summary>
     /// <param name="reader">The recording; read whole and disposed.</param>
-    /// <param name="plan">The plan. Its seed gives way to the recorded one, unless the plan file states its own.</param>
+    /// <param name="plan">The plan. Its seed gives way to the recorded one, unless the plan file states its
+    /// own.</param>
     /// <param name="rate">Times as fast as it was, above 0; null: as fast as it goes.</param>
     /// <param name="time">For the pace.</param>
     /// <param name="publishEvery">Shortest time between two snapshots.</param>
@@ -144,7 +145,8 @@ public sealed partial class TrainingDesk : IDisposable
         else
         {
             long began = _time.GetTimestamp();
-            _run.MoveTo(_timeline, Earlier(_timeline.End, _status.LoopTo), () => _time.GetElapsedTime(began) < _longestNap);
+            _run.MoveTo(_timeline, Earlier(_timeline.End, _status.LoopTo),
+                () => _time.GetElapsedTime(began) < _longestNap);
             _position = _run.At;
         }
 

@@ -11,7 +11,9 @@ namespace Groundstation.Io.Desk;
 /// <param name="Known">How that is known, in words.</param>
 public sealed record TrueLanding(GeoPoint Position, Instant? Utc, string Known)
 {
-    /// <summary>From the <c>truth.csv</c> beside a simulated recording; null when there is none that tells it.</summary>
+    /// <summary>
+    /// From the <c>truth.csv</c> beside a simulated recording; null when there is none that tells it.
+    /// </summary>
     public static TrueLanding? Beside(string recording)
     {
         string path = Path.Combine(Path.GetDirectoryName(recording) ?? "", "truth.csv");

@@ -76,7 +76,9 @@ public sealed record Fault(FaultKind Kind, FaultBegin Begin, double From)
     /// <summary>For <see cref="FaultKind.Jumps"/>: how far off, m.</summary>
     public double ByM { get; init; } = 5000;
 
-    /// <summary>For <see cref="FaultKind.WrongDate"/>: how many days later (or, below 0, earlier) the date is.</summary>
+    /// <summary>
+    /// For <see cref="FaultKind.WrongDate"/>: how many days later (or, below 0, earlier) the date is.
+    /// </summary>
     public int Days { get; init; } = -7168;
 }
 

@@ -4,7 +4,9 @@ using Groundstation.Io.Recordings;
 
 namespace Groundstation.Io.Faults;
 
-/// <summary>One fault while a recording passes through it. Holds what it has heard before, as a receiver would.</summary>
+/// <summary>
+/// One fault while a recording passes through it. Holds what it has heard before, as a receiver would.
+/// </summary>
 /// <param name="timed">The fault and its times.</param>
 /// <param name="seed">Of its draws.</param>
 internal sealed class FaultAtWork(TimedFault timed, ulong seed)
@@ -60,7 +62,9 @@ internal sealed class FaultAtWork(TimedFault timed, ulong seed)
             ? e with { Bytes = changed } : e;
     }
 
-    /// <summary>Draws of its own, whatever faults stand beside it: one that is taken back must not change the others.</summary>
+    /// <summary>
+    /// Draws of its own, whatever faults stand beside it: one that is taken back must not change the others.
+    /// </summary>
     private static ulong Stream(Fault fault) =>
         0x4661756C + 1_000_003 * (ulong)fault.Kind + (ulong)(long)Math.Round(fault.From * 1000);
 

@@ -77,7 +77,7 @@ public sealed record FaultFile(ulong Seed, ImmutableArray<Fault> Faults)
     public string ToText()
     {
         StringBuilder text = new("# Faults put into a recording: groundstation replay RECORDING --faults THIS_FILE\n"
-            + "# A received.nmea beside this file has them in it already: they belong to the recording it was made from.\n");
+            + "# A received.nmea beside this file has them already: they belong to the recording that it came from.\n");
         text.Append(CultureInfo.InvariantCulture, $"seed = {Seed}\n");
         foreach (Fault f in Faults)
         {

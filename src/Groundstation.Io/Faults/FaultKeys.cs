@@ -36,7 +36,7 @@ internal sealed class FaultKeys
                     _ => null,
                 };
                 return _begin is null
-                    ? "\"T+1:10:00\" since launch, \"10:58:18\" UTC, or \"+600\" seconds since the recording began" : null;
+                    ? "\"T+1:10:00\" since launch, \"10:58:18\" UTC, or \"+600\" s since the recording began" : null;
             case "ascent_above_m":
                 return Number(value, 0, 60_000, v => _begin = (FaultBegin.AscentAbove, v));
             case "descent_below_m":

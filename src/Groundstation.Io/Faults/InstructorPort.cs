@@ -6,8 +6,8 @@ using Groundstation.Io.Storage;
 namespace Groundstation.Io.Faults;
 
 /// <summary>
-/// A Unix-domain socket at which an instructor's terminal reaches a replay: nothing of it shows on the trainee's screen,
-/// and nobody but users of this machine who may open the file can reach it.
+/// A Unix-domain socket at which an instructor's terminal reaches a replay: nothing of it shows on the trainee's
+/// screen, and nobody but users of this machine who may open the file can reach it.
 /// </summary>
 public sealed class InstructorPort : IDisposable
 {

@@ -35,8 +35,8 @@ internal sealed class SentenceEdit
     public static SentenceEdit? Of(ReadOnlySpan<byte> piece)
     {
         ReadOnlySpan<byte> line = piece.TrimEnd("\r\n"u8);
-        if (line.Length < 9 || line[0] != '$' || line[^3] != '*' || line[1..].ContainsAnyExceptInRange((byte)' ', (byte)'~')
-            || line[1..].ContainsAny((byte)'$', (byte)'!'))
+        if (line.Length < 9 || line[0] != '$' || line[^3] != '*'
+            || line[1..].ContainsAnyExceptInRange((byte)' ', (byte)'~') || line[1..].ContainsAny((byte)'$', (byte)'!'))
             return null;
         string body = Encoding.ASCII.GetString(line[1..^3]);
         return Encoding.ASCII.GetBytes(SentenceWriter.Seal(body)).AsSpan().SequenceEqual(line)
@@ -77,7 +77,8 @@ internal sealed class SentenceEdit
                 break;
             case "GNS":
                 Clear(2, 5);
-                (this[6], this[7], this[8], this[9], this[10]) = (new string('N', Math.Max(1, this[6].Length)), "00", "99.99", "", "");
+                this[6] = new string('N', Math.Max(1, this[6].Length));
+                (this[7], this[8], this[9], this[10]) = ("00", "99.99", "", "");
                 break;
             case "RMC":
                 (this[2], this[12]) = ("V", Count > 12 ? "N" : "");
@@ -101,15 +102,17 @@ internal sealed class SentenceEdit
     /// <summary>Moves the date by so many days.</summary>
     public void MoveDate(int days)
     {
-        if (Type == "RMC" && DateTime.TryParseExact(this[9], "ddMMyy", CultureInfo.InvariantCulture, DateTimeStyles.None,
-            out DateTime date))
-            this[9] = date.AddDays(days).ToString("ddMMyy", CultureInfo.InvariantCulture);
-        if (Type == "ZDA" && DateTime.TryParseExact($"{this[2]}{this[3]}{this[4]}", "ddMMyyyy", CultureInfo.InvariantCulture,
-            DateTimeStyles.None, out date))
+        if (Type == "RMC" && Date(this[9], "ddMMyy") is { } date)
+            this[9] = Text(date.AddDays(days), "ddMMyy");
+        if (Type == "ZDA" && Date(this[2] + this[3] + this[4], "ddMMyyyy") is { } day)
         {
-            date = date.AddDays(days);
-            (this[2], this[3], this[4]) = ($"{date:dd}", $"{date:MM}", date.ToString("yyyy", CultureInfo.InvariantCulture));
+            day = day.AddDays(days);
+            (this[2], this[3], this[4]) = (Text(day, "dd"), Text(day, "MM"), Text(day, "yyyy"));
         }
+
+        static DateTime? Date(string text, string form) => DateTime.TryParseExact(text, form,
+            CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTime read) ? read : null;
+        static string Text(DateTime date, string form) => date.ToString(form, CultureInfo.InvariantCulture);
     }
 
     private void Clear(int first, int last)

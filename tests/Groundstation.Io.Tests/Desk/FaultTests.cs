@@ -1,4 +1,5 @@
 using System.Text;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 using Groundstation.Io.Desk;
 using Groundstation.Io.Faults;
@@ -9,7 +10,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Desk;
 
-/// <summary>Each fault in the log of some receiver with no TAG blocks: what arrives, and what the station says of it.</summary>
+/// <summary>
+/// Each fault in the log of some receiver with no TAG blocks: what arrives, and what the station says of it.
+/// </summary>
 public sealed class FaultTests
 {
     private static string Piece(string kind, string more = "") =>
@@ -109,8 +112,9 @@ public sealed class FaultTests
     {
         using DeskFlight flight = new();
         await flight.Desk.Inject(new Fault(FaultKind.Unplug, FaultBegin.Mission, 120) { ForS = 60 });
-        Assert.Contains(flight.GoTo("T+2:30").Alarms, a => a.Id == "link-lost" && a.Standing);
-        Assert.DoesNotContain(flight.GoTo("T+3:30").Alarms, a => a.Id == "link-lost" && a.Standing);
+        Assert.Contains(flight.GoTo("T+2:30").Alarms, a => a is { Id: "link-lost", Phase: AlarmPhase.Unacknowledged });
+        Assert.Contains(flight.GoTo("T+3:30").Alarms,
+            a => a is { Id: "link-lost", Phase: AlarmPhase.ReturnedUnacknowledged });
     }
 
     [Fact]
@@ -165,7 +169,8 @@ public sealed class FaultTests
     [InlineData("[[fault]]\nkind = \"damaged\"\nshare = 3", "faults.toml:3: fault.share = 3: a number from 0 to 1")]
     [InlineData("[[fault]]\nkind = \"silence\"\nfor = 3", "fault.for unknown")]
     public void A_wrong_file_is_told_in_one_line(string text, string told) => Assert.Contains(told,
-        Assert.Throws<UserErrorException>(() => FaultFile.Parse(text, "faults.toml")).Message, StringComparison.Ordinal);
+        Assert.Throws<UserErrorException>(() => FaultFile.Parse(text, "faults.toml")).Message,
+        StringComparison.Ordinal);
 
     [Fact]
     public void The_debrief_tells_how_long_alarms_waited_and_hides_the_landing_until_the_end()

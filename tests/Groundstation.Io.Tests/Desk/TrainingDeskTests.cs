@@ -16,7 +16,8 @@ public sealed class TrainingDeskTests
     public void Wherever_it_jumps_it_stands_as_if_it_had_run_there()
     {
         using DeskFlight flight = new();
-        string[] way = ["T+0:10:00", "T+2:00", "-30.25", "T+6:00", "+1:23", "T-0:20", "landed", "start", "burst", "silence"];
+        string[] way = ["T+0:10:00", "T+2:00", "-30.25", "T+6:00", "+1:23", "T-0:20", "landed", "start", "burst",
+            "silence"];
         foreach (string where in way)
         {
             Snapshot there = flight.GoTo(where);

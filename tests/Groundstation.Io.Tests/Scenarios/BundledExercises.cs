@@ -38,7 +38,8 @@ public class BundledExercises
     {
         using TempFolder temp = new();
         using TrainingDesk desk = new(RecordingReader.Open(Path.Combine(Folder(name), "flight.nmea")),
-            PlanReader.Read(Path.Combine(Folder(name), "plan.toml")), null, TimeProvider.System, TimeSpan.FromSeconds(1),
+            PlanReader.Read(Path.Combine(Folder(name), "plan.toml")), null, TimeProvider.System,
+            TimeSpan.FromSeconds(1),
             faults: FaultFile.Read(Path.Combine(Folder(name), "faults.toml")));
         desk.RunToEnd(TestContext.Current.CancellationToken);
         using (FlightFolder folder = FlightFolder.Open(temp["drill"], FolderUse.Replay)) desk.Write(folder);
