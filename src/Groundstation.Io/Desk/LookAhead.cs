@@ -11,9 +11,9 @@ namespace Groundstation.Io.Desk;
 /// </summary>
 internal sealed class LookAhead : IDisposable
 {
-    // A copy takes some 0.6 MB and 0.3 ms; 200 epochs take 20 to 50 ms. Three hours at one epoch a second keep 54
-    // copies, and however long or dense a recording is, not many more than 250.
-    private const int LeastApart = 200, MostKept = 250, EventsAnEpoch = 3;
+    // A copy takes about 2.7 MB, most of it covariances of the wind; 200 epochs take 20 to 50 ms. Three hours at one
+    // epoch a second keep 54 copies, and however long or dense a recording is, not many more than 80.
+    private const int LeastApart = 200, MostKept = 80, EventsAnEpoch = 3;
 
     private readonly Lock _gate = new();
     private ImmutableList<DeskRun> _kept = [];

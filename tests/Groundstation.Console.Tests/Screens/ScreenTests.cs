@@ -181,13 +181,14 @@ public class ScreenTests
         FeedStatus status = new()
         {
             IsReplay = true,
-            Debrief = [.. Enumerable.Range(1, 40).Select(i => $"  line {i} " + new string('x', i == 1 ? 90 : 4))],
+            Debrief = [.. Enumerable.Range(1, 40).Select(i => $"  line {i} " + string.Concat(Enumerable.Repeat("word ", i == 1 ? 20 : 1)))],
         };
         string text = Paint(DemoSnapshots.Ascent(), new View { Debrief = true }, 80, 24, status);
         Assert.Contains("Debrief", text);
-        Assert.Contains("line 1 ", text);
+        Assert.Contains("line 1 word", text);
         Assert.DoesNotContain("line 30", text);
-        Assert.Contains("line 30", Paint(DemoSnapshots.Ascent(), new View { Debrief = true, Back = 25 }, 80, 24, status));
+        View below = new() { Debrief = true, Back = 25 };
+        Assert.Contains("line 30", Paint(DemoSnapshots.Ascent(), below, 80, 24, status));
     }
 
     [Fact]
