@@ -159,7 +159,7 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
     /// <param name="given">Takes each epoch of the copy.</param>
-    public SourceJoiner Copy(Action<Fix> given)
+    public SourceJoiner Copy(Action<Fix, bool> given)
     {
         var copy = new SourceJoiner(given) { _newestGiven = _newestGiven };
         copy._peers.AddRange(_peers.Select(static p => p.Copy()));

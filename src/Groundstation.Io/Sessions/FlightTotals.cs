@@ -82,5 +82,5 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
     }
 
     /// <inheritdoc/>
-    public void Speak(Callout callout) => next?.Speak(callout);
+    public void Speak(Callout callout) => _next?.Speak(callout);
 }
