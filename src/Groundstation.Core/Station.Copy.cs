@@ -33,6 +33,7 @@ public sealed partial class Station
         copy._refused = new Queue<Fix>(_refused);
         copy._events = new Queue<EventLine>(_events);
         copy._links = [.. _links];
+        copy._confirmed = new SortedSet<string>(_confirmed, _confirmed.Comparer);
         return copy;
     }
 }

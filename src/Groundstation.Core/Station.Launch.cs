@@ -7,7 +7,7 @@ namespace Groundstation.Core;
 /// <summary>The launch checklist: what people confirmed, how long the fix has held, and the decision.</summary>
 public sealed partial class Station
 {
-    private readonly SortedSet<string> _confirmed = new(StringComparer.Ordinal);
+    private SortedSet<string> _confirmed = new(StringComparer.Ordinal);
     private LaunchDecision? _decision;
     private (Instant Since, Instant Last)? _fixHeld;
 

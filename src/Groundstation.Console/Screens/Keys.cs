@@ -43,7 +43,7 @@ internal static class Keys
         new(["+", "="], "+", "in", "closer", ScreenId.Where),
         new(["-", "_"], "-", "out", "farther off", ScreenId.Where),
         new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
-        new(["f"], "f", "follow", "follow all, balloon, landing", ScreenId.Where),
+        new(["f"], "f", "follow", "all, balloon or landing", ScreenId.Where),
         new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Wrong),
         new(["s"], "s", "shelve", "shelve for a time, unshelve", ScreenId.Wrong),

@@ -36,7 +36,7 @@ public class ReadyScreenTests
         foreach (LaunchCheck check in LaunchReadiness.Of(Pad()).Station) Assert.Contains(check.Label, text);
         foreach (string words in (string[])["NOT READY, 13 open: 3-D fix, 12 for people to "
             + "confirm", "1 of 13", "done Gloves", "nothing heard yet",
-            "Not decided yet. G go, X no-go", "Enter done", "L Go?"])
+            "Not decided yet. G go, X no-go", "Enter done", "L Go"])
             Assert.Contains(words, text);
         Assert.Equal(width >= 160, text.Contains("NECK LIFT", StringComparison.Ordinal));
     }

@@ -158,7 +158,7 @@ public class ScreenTests
         {
             Shows(DemoSnapshots.Silence(), screen, "NOT HEARD 8 min 20 s", "10:55:00", "T+01:55:00", "WARNING",
                 "~12 038 m",
-                "recording", "1 Flight", "9 Happened", "? keys", "q quit", "a acknowledge");
+                "recording", "1 Flight", "9 Log", "? keys", "q quit", "a acknowledge");
         }
     }
 

@@ -21,7 +21,7 @@ public sealed class EndToEndTests
     {
         Tmux tmux = Tmux.Open(width, height, $"before=$(stty -a); {Program} replay {Recording} --rate {rate}; "
             + "echo \"EXIT $?\"; [ \"$before\" = \"$(stty -a)\" ] && echo SAME; exec sleep 60");
-        tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the console");
+        tmux.Until(s => s.Contains("9 Log", StringComparison.Ordinal), "the console");
         return tmux;
     }
 
@@ -50,7 +50,7 @@ public sealed class EndToEndTests
         tmux.Resize(60, 20);
         tmux.Until(s => s.Contains("needs 80×24, has 60×20", StringComparison.Ordinal), "what it needs");
         tmux.Resize(80, 24);
-        tmux.Until(s => s.Contains("9 Happened", StringComparison.Ordinal), "the small screen");
+        tmux.Until(s => s.Contains("9 Log", StringComparison.Ordinal), "the small screen");
         tmux.Press("q");
         tmux.Until(s => s.Contains("Stop the station?", StringComparison.Ordinal), "the question");
         tmux.Press("y");

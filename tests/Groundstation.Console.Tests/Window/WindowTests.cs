@@ -120,7 +120,7 @@ public sealed class WindowTests : IDisposable
         _app.Driver.SetScreenSize(80, 24);
         _app.LayoutAndDraw();
         Assert.Contains("19 314 m", Row(0));
-        Assert.Contains("9 Happened", Row(23));
+        Assert.Contains("9 Log", Row(23));
     }
 
     [Fact]
