@@ -25,6 +25,11 @@ public interface IFlightLog
     /// <summary>One callout, or its read-back.</summary>
     void Callout(Callout callout);
 
+    /// <summary>The search sheet: its whole text, in the place of an earlier one.</summary>
+    void SearchSheet(string text)
+    {
+    }
+
     /// <summary>The operator wants a callout read aloud.</summary>
     void Speak(Callout callout)
     {

@@ -77,6 +77,9 @@ public sealed record Snapshot
     /// <summary>Alarms that are not normal, worst and newest first.</summary>
     public ImmutableArray<AlarmState> Alarms { get; init; } = [];
 
+    /// <summary>What a search sheet would be made from now; null before the first estimate.</summary>
+    public SheetMatter? Sheet { get; init; }
+
     /// <summary>Callouts so far.</summary>
     public ImmutableArray<Callout> Callouts { get; init; } = [];
 

@@ -39,6 +39,7 @@ public sealed partial class Station
             "read-back" => ReadBack(act.Argument),
             "speak" => Speak(act.Argument),
             "full-callout" => FullCallout(),
+            "search-sheet" => WriteSheet(),
             "chase-position" => ChasePosition(act.Argument),
             "confirm" => Confirm(act.Argument),
             "withdraw" => _confirmed.Remove(act.Argument),

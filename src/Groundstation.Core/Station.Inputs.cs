@@ -49,6 +49,7 @@ public sealed partial class Station
         _estimator = new LandingEstimator(_plan, _terrain);
         _landing = null;
         (_ascent, _hostOffset) = (new AscentTrend(), new HostOffset());
+        _sheetFor = null;
         _track.Clear();
         _history.Clear();
     }

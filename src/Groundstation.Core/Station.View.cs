@@ -51,6 +51,7 @@ public sealed partial class Station
         Links = [.. _links],
         Alarms = _alarms.Standing,
         Callouts = [.. _callouts.All],
+        Sheet = Sheet(),
         Events = [.. _events],
         Chase = _chase,
         ChaseNow = ChaseNow(),

@@ -153,6 +153,8 @@ public sealed partial class Station
     private void Watch()
     {
         foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
-        if (Scene() is { } scene && _callouts.Consider(scene) is { } callout) _log.Callout(callout);
+        if (Scene() is not { } scene) return;
+        if (_callouts.Consider(scene) is { } callout) _log.Callout(callout);
+        ConsiderSheet(scene);
     }
 }

@@ -48,6 +48,13 @@ internal sealed class Controls(ISnapshotFeed feed)
             return true;
         }
 
+        // The sheet is longer than a small terminal; its title tells these two.
+        if (View is { Screen: ScreenId.Land, Sheet: true } && key is ("Up" or "Down"))
+        {
+            View = View with { Back = Math.Max(0, View.Back + (key == "Down" ? 5 : -5)) };
+            return true;
+        }
+
         KeyUse? use = Keys.On(View.Screen, feed.Status.IsReplay).FirstOrDefault(k => k.Keys.Contains(key));
         if (use is null) return false;
         Do(use, key);
@@ -80,6 +87,10 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "f": View = v with { Follow = (Follow)(((int)v.Follow + 1) % 3), PanEast = 0, PanNorth = 0 }; break;
             case "Home": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
             case "up down": View = Scroll(v, key); break;
+            case "s" when v.Screen == ScreenId.Land:
+                View = v with { Sheet = !v.Sheet, Back = 0 };
+                if (View.Sheet) feed.Post(new OperatorAct("search-sheet", ""));
+                break;
             case "s" when v.Screen == ScreenId.Say: OnCallout("speak"); break;
             case "s": Alarm("shelve"); break;
             case "a": Alarm("acknowledge"); break;

@@ -45,6 +45,7 @@ internal static class Keys
         new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
         new(["f"], "f", "follow", "all, balloon or landing", ScreenId.Where),
         new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
+        new(["s"], "s", "sheet", "search sheet, write it", ScreenId.Land),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Wrong),
         new(["s"], "s", "shelve", "shelve for a time, unshelve", ScreenId.Wrong),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Say),

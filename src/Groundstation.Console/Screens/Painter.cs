@@ -38,6 +38,7 @@ internal static class Painter
         {
             case ScreenId.Where: WhereScreen.Draw(body, s, view, fig); break;
             case ScreenId.High: HighScreen.Draw(body, s, fig); break;
+            case ScreenId.Land when view.Sheet: SheetScreen.Draw(body, s, view); break;
             case ScreenId.Land: LandScreen.Draw(body, s, fig); break;
             case ScreenId.Wind: WindScreen.Draw(body, s, fig); break;
             case ScreenId.Believe: BelieveScreen.Draw(body, s, fig); break;

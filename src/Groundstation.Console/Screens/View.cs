@@ -99,6 +99,9 @@ internal sealed record View
     /// <summary>Plan view: shift to the north, in eighths of the view.</summary>
     public int PanNorth { get; init; }
 
+    /// <summary>Landing: the search sheet in the place of the estimate.</summary>
+    public bool Sheet { get; init; }
+
     /// <summary>Lists: rows back from the newest, or down from the top.</summary>
     public int Back { get; init; }
 

@@ -98,7 +98,8 @@ public sealed class FlightFolder : IDisposable
 
     /// <summary>Names of the files in it, recording first.</summary>
     public IEnumerable<string> FileNames =>
-        _files.Select(file => System.IO.Path.GetFileName(file.Path)).Append(PlanName);
+        _files.Select(file => System.IO.Path.GetFileName(file.Path)).Append(PlanName)
+        .Append(FolderLogs.SheetName);
 
     /// <summary>
     /// What cannot be written at the moment and why, in one line; empty when all is well. Meanwhile the bytes wait in
@@ -110,7 +111,7 @@ public sealed class FlightFolder : IDisposable
         {
             AppendFile? bad = _files.FirstOrDefault(file => file.Trouble.Length > 0);
             if (bad is null)
-                return "";
+                return _logs.Sheet.Trouble is { Length: > 0 } why ? $"{FolderLogs.SheetName}: {why}" : "";
             string lost = _files.All(file => file.Dropped == 0) ? "kept in memory" : "memory full, the newest is lost";
             return $"{System.IO.Path.GetFileName(bad.Path)}: {bad.Trouble} ({lost})";
         }
@@ -240,6 +241,7 @@ public sealed class FlightFolder : IDisposable
     {
         foreach (AppendFile file in _files)
             file.Look();
+        _logs.Sheet.Look();
     }
 
     /// <inheritdoc/>

@@ -15,6 +15,10 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
 {
     private readonly CsvLog _fixes, _winds, _landing, _alarms, _callouts;
     private readonly CsvLog[] _all;
+    private readonly ReplacedFile _sheet;
+
+    /// <summary>Name of the search sheet.</summary>
+    public const string SheetName = "search-sheet.txt";
 
     /// <summary>Starts all five anew, under names that end in <paramref name="suffix"/>.</summary>
     public FolderLogs(string folder, string suffix, bool writeThrough)
@@ -32,10 +36,17 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
             "consequence", "next_step", "order", "shelved_until_utc");
         _callouts = new CsvLog(Name("callouts"), writeThrough, "number", "utc", "occasion", "text", "read_back",
             "spoken");
+        _sheet = new ReplacedFile(Path.Combine(folder, SheetName));
         _all = [_fixes, _winds, _landing, _alarms, _callouts];
 
         string Name(string log) => Path.Combine(folder, log + ".csv" + suffix);
     }
+
+    /// <summary>The search sheet.</summary>
+    public ReplacedFile Sheet => _sheet;
+
+    /// <inheritdoc/>
+    public void SearchSheet(string text) => _sheet.Write(text);
 
     /// <summary>Their files.</summary>
     public IEnumerable<AppendFile> Files => _all.Select(log => log.File);

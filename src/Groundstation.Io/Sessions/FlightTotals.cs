@@ -65,9 +65,16 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
         _next?.Alarm(utc, change, alarm);
     }
 
+    /// <summary>
+    /// Told each new callout, and each one that the operator wants read aloud (then true); null: nobody.
+    /// </summary>
+    public Action<Callout, bool>? Aloud { get; set; }
+
     /// <inheritdoc/>
     public void Callout(Callout callout)
     {
+        if (callout.Number > Callouts)
+            Aloud?.Invoke(callout, false);
         Callouts = Math.Max(Callouts, callout.Number);
         _next?.Callout(callout);
     }
@@ -82,5 +89,12 @@ internal sealed class FlightTotals(IFlightLog? next) : IFlightLog
     }
 
     /// <inheritdoc/>
-    public void Speak(Callout callout) => _next?.Speak(callout);
+    public void Speak(Callout callout)
+    {
+        Aloud?.Invoke(callout, true);
+        _next?.Speak(callout);
+    }
+
+    /// <inheritdoc/>
+    public void SearchSheet(string text) => _next?.SearchSheet(text);
 }

@@ -5,6 +5,7 @@ using Groundstation.Core.Receive;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Sources;
+using Groundstation.Io.Speech;
 
 namespace Groundstation.Io.Sessions;
 
@@ -78,6 +79,15 @@ public sealed partial class LiveSession : IDisposable
     public void Run(CancellationToken stop, bool untilSourcesEnd = false)
     {
         Rebuild();
+        using Speaker? speaker = Plan.Speech.Program is null ? null
+            : new Speaker(Plan.Speech, _time, text => Act(new OperatorAct("speech", text)));
+        // From here on only: what was called before a stop is not read aloud again.
+        _runner.Totals.Aloud = (callout, asked) =>
+        {
+            speaker?.Say(callout.Number, callout.Spoken, asked);
+            if (speaker is null && asked)
+                Act(new OperatorAct("speech", "the plan names no program that reads aloud ([speech] program)"));
+        };
         _clock = new HostClock(_time, _folder.Continues ? _runner.Last : null);
         _queue.Clock = _clock;
         Handle(RecordedEvent.Opened(Stamp(), Plan.Seed));
