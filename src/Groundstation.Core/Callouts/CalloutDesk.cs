@@ -18,8 +18,7 @@ public sealed class CalloutDesk(FlightPlan plan)
     // Also the silence of a link at the edge of its range, which comes and goes, is told no more often.
     private const double LeastGapS = 60;
 
-    private readonly CalloutSettings _settings = plan.Callouts;
-    private readonly CalloutText _text = new(plan);
+    private readonly FlightPlan _plan = plan;
     private List<Callout> _all = [];
     private Instant? _last;
     private LandingEstimate? _told;
@@ -34,11 +33,11 @@ public sealed class CalloutDesk(FlightPlan plan)
     public Callout? Consider(CalloutScene scene)
     {
         if (Occasion(scene) is not { } occasion) return null;
-        return Add(scene, occasion, _text.Short(scene, occasion, _told));
+        return Add(scene, occasion, new CalloutText(_plan).Short(scene, occasion, _told));
     }
 
     /// <summary>The full form, because the operator asks for it.</summary>
-    public Callout Full(CalloutScene scene) => Add(scene, "full", _text.Full(scene));
+    public Callout Full(CalloutScene scene) => Add(scene, "full", new CalloutText(_plan).Full(scene));
 
     /// <summary>A callout by its number; null if there is none.</summary>
     public Callout? Numbered(int number) => number >= 1 && number <= _all.Count ? _all[number - 1] : null;
@@ -79,10 +78,10 @@ public sealed class CalloutDesk(FlightPlan plan)
         double since = scene.Utc.SecondsSince(last);
         if (since < LeastGapS) return null;
         if (_told is { } estimate && Geodesic.DistanceM(estimate.Position, landing.Position)
-            > (_settings.MovedM ?? Math.Max(landing.Area50.MajorM, 500))) return "moved";
+            > (_plan.Callouts.MovedM ?? Math.Max(landing.Area50.MajorM, 500))) return "moved";
         // Once it must be down nothing changes any more: the slow cadence keeps the chase team company.
         bool falls = _phase == Phase.Descent && scene.Utc < landing.LandingUtc;
-        return since >= (falls ? _settings.DescentCadenceS : _settings.AscentCadenceS) ? "cadence" : null;
+        return since >= (falls ? _plan.Callouts.DescentCadenceS : _plan.Callouts.AscentCadenceS) ? "cadence" : null;
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>

@@ -31,8 +31,8 @@ public sealed class CalloutText(FlightPlan plan)
         LandingEstimate l = scene.Landing;
         // In the order in which they are said, each with its rank: the lowest goes first into the fifty words.
         List<(int Rank, Phrase Phrase)> parts = [(0, _say.Call(scene.Utc))];
-        if (occasion != "moved") parts.Add((occasion == "cadence" && !scene.Silent ? 8 : 1, News(scene, occasion)));
-        Phrase lead = scene.HasLanded ? "it lies at" : before is not null && occasion == "moved"
+        if (occasion != "moved" || scene.Silent) parts.Add((occasion == "cadence" && !scene.Silent ? 8 : 1, News(scene, occasion)));
+        Phrase lead = scene.HasLanded ? "it lies at" : before is not null && occasion == "moved" && !scene.Silent
             ? "estimate" + Move(l, before) + "to" : "landing estimate";
         parts.Add((0, lead + _say.Place(l.Position, StepM(l))));
         if (Way(scene) is { } way) parts.Add((scene.Stale ? 3 : 1, way));
@@ -47,7 +47,7 @@ public sealed class CalloutText(FlightPlan plan)
             parts.Add((3, LandsIn(scene)));
             if (occasion is "silence" or "heard-again") parts.Add((5, Doing(scene)));
         }
-        if (before is not null && occasion != "moved") parts.Add((6, Change(l, before)));
+        if (before is not null && (occasion != "moved" || scene.Silent)) parts.Add((6, Change(l, before)));
         if (Axis(scene, l.Area95) is { } axis)
             parts.Add((5, new(axis.Shown[..axis.Shown.LastIndexOf(' ')], axis.Spoken[..axis.Spoken.LastIndexOf(' ')])));
         int room = MostWords;
