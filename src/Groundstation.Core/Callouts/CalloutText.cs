@@ -17,6 +17,9 @@ public sealed class CalloutText(FlightPlan plan)
     /// <summary>Words of the short form.</summary>
     public const int MostWords = 50;
 
+    // What has happened takes so many at most: "tracker silent one five zero minutes".
+    private const int NewsWords = 6;
+
     // A move that nobody could see on a map is none.
     private const double LeastMoveM = 100;
 
@@ -29,17 +32,23 @@ public sealed class CalloutText(FlightPlan plan)
     public (string Shown, string Spoken) Short(CalloutScene scene, string occasion, LandingEstimate? before)
     {
         LandingEstimate l = scene.Landing;
+        bool moved = before is not null && occasion == "moved" && !scene.Silent;
+        Phrase place = _say.Place(l.Position, StepM(l));
+        Phrase estimate = (scene.HasLanded ? "it lies at" : (Phrase)"landing estimate") + place;
+        Phrase call = _say.Call(scene.Utc), search = "search" + _say.Size(l.Area95);
+        Phrase? way = Way(scene);
+        int needed = Words(call.Spoken) + Words(estimate.Spoken) + (way is { } w ? Words(w.Spoken) : 0);
+        // Both half axes where they can be said, else the larger one; the move before the place, else behind everything.
+        if (needed + NewsWords + Words(search.Spoken) > MostWords) search = "search within" + _say.Distance(l.Area95.MajorM);
+        if (moved && "estimate" + Move(l, before!) + "to" + place is var told
+            && needed + Words(told.Spoken) - Words(estimate.Spoken) + Words(search.Spoken) <= MostWords) estimate = told;
+        else moved = false;
+
         // In the order in which they are said, each with its rank: the lowest goes first into the fifty words.
-        List<(int Rank, Phrase Phrase)> parts = [(0, _say.Call(scene.Utc))];
-        if (occasion != "moved" || scene.Silent) parts.Add((occasion == "cadence" && !scene.Silent ? 8 : 1, News(scene, occasion)));
-        Phrase lead = scene.HasLanded ? "it lies at" : before is not null && occasion == "moved" && !scene.Silent
-            ? "estimate" + Move(l, before) + "to" : "landing estimate";
-        parts.Add((0, lead + _say.Place(l.Position, StepM(l))));
-        if (Way(scene) is { } way) parts.Add((scene.Stale ? 3 : 1, way));
-        // Both half axes where they can be said, else the larger one.
-        Phrase search = "search" + _say.Size(l.Area95);
-        if (parts.Sum(p => p.Rank > 1 ? 0 : Words(p.Phrase.Spoken)) + Words(search.Spoken) > MostWords)
-            search = "search within" + _say.Distance(l.Area95.MajorM);
+        List<(int Rank, Phrase Phrase)> parts = [(0, call)];
+        if (!moved) parts.Add((occasion is "cadence" or "moved" && !scene.Silent ? 8 : 1, News(scene, occasion)));
+        parts.Add((0, estimate));
+        if (way is { } direction) parts.Add((scene.Stale ? 3 : 1, direction));
         parts.Add((2, search));
         if (!scene.HasLanded)
         {
@@ -47,7 +56,7 @@ public sealed class CalloutText(FlightPlan plan)
             parts.Add((3, LandsIn(scene)));
             if (occasion is "silence" or "heard-again") parts.Add((5, Doing(scene)));
         }
-        if (before is not null && (occasion != "moved" || scene.Silent)) parts.Add((6, Change(l, before)));
+        if (before is not null && !moved) parts.Add((6, Change(l, before)));
         if (Axis(scene, l.Area95) is { } axis)
             parts.Add((5, new(axis.Shown[..axis.Shown.LastIndexOf(' ')], axis.Spoken[..axis.Spoken.LastIndexOf(' ')])));
         int room = MostWords;
@@ -157,7 +166,7 @@ public sealed class CalloutText(FlightPlan plan)
     }
 
     /// <summary>
-    /// A tenth of what half of the flights come down within: finer digits would only be written down wrong.
+    /// A quarter of what half of the flights come down within: finer digits would only be written down wrong.
     /// </summary>
-    private static double StepM(LandingEstimate landing) => landing.Area50.MajorM / 10;
+    private static double StepM(LandingEstimate landing) => landing.Area50.MajorM / 4;
 }
