@@ -39,7 +39,7 @@ public sealed class CalloutText(FlightPlan plan)
         Phrase? way = Way(scene);
         int needed = Words(call.Spoken) + Words(estimate.Spoken) + (way is { } w ? Words(w.Spoken) : 0);
         // Both half axes where they can be said, else the larger one; the move before the place, else behind everything.
-        if (needed + NewsWords + Words(search.Spoken) > MostWords) search = "search within" + _say.Distance(l.Area95.MajorM);
+        if (needed + NewsWords + Words(search.Spoken) > MostWords) search = "search" + _say.Distance(l.Area95.MajorM);
         if (moved && "estimate" + Move(l, before!) + "to" + place is var told
             && needed + Words(told.Spoken) - Words(estimate.Spoken) + Words(search.Spoken) <= MostWords) estimate = told;
         else moved = false;

@@ -24,6 +24,7 @@ public static partial class CoordinateText
         int less = stepM >= 1000 ? 3 : stepM >= 100 ? 2 : stepM >= 10 ? 1 : 0;
         return format switch
         {
+            CoordinateFormat.DegreesMinutesSeconds when less == 3 => Write(at, CoordinateFormat.DegreesMinutes, stepM),
             CoordinateFormat.DegreesMinutes =>
                 $"{Minutes(at.LatitudeDeg, 2, 3 - less, "NS")} {Minutes(at.LongitudeDeg, 3, 3 - less, "EW")}",
             CoordinateFormat.DegreesMinutesSeconds =>
