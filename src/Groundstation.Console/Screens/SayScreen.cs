@@ -31,9 +31,9 @@ internal static class SayScreen
             _ => ("read-back: y right, x wrong", Ink.Advisory),
         };
         pane.Right(2, words, ink);
-        // Half of the pane at most for the callout: the earlier ones stay in sight. Figures first, to be checked
+        // The callout is never cut for the sake of the list; three earlier ones stay in sight. Figures first, to be checked
         // against; the words behind them are what is read aloud.
-        Pane room = pane.Part(4, 4, Math.Min(pane.Width - 8, 90), Math.Max(6, pane.Height * 2 / 3) - 4);
+        Pane room = pane.Part(4, 4, Math.Min(pane.Width - 8, 90), Math.Max(6, pane.Height - 8));
         int y = room.Wrap(0, 0, c.Text, Ink.Strong) + 1;
         if (c.Spoken.Length > 0) y += room.Wrap(0, y, c.Spoken, Ink.Plain) + 1;
         Pane rest = pane.Below(4 + Math.Min(y, room.Height));

@@ -159,9 +159,9 @@ internal sealed class Wording(FlightPlan plan)
         string side = group[^1] switch { 'N' => "north", 'S' => "south", 'E' => "east", _ => "west" };
         string rest = group[end..^1].Replace("°", " ° ", StringComparison.Ordinal);
         // The last unit needs no word: the side ends the number.
-        string said = string.Join(' ', rest.TrimEnd('′', '″').Replace("′", " ′ ", StringComparison.Ordinal)
+        string said = string.Join(' ', rest.TrimEnd('\'', '"').Replace("'", " ' ", StringComparison.Ordinal)
             .Split(' ', StringSplitOptions.RemoveEmptyEntries)
-            .Select(part => part switch { "°" => "degrees", "′" => "minutes", _ => Radiotelephony.Spell(part) }));
+            .Select(part => part switch { "°" => "degrees", "'" => "minutes", _ => Radiotelephony.Spell(part) }));
         return $"{Radiotelephony.Spell(degrees)} {said} {side}";
     }
 

@@ -101,7 +101,7 @@ public static partial class CoordinateText
     {
         long unit = (long)Math.Pow(10, decimals), steps = (long)Math.Round(Math.Abs(deg) * 60 * unit);
         string minutes = Fixed(steps % (60 * unit) / (double)unit, 2, decimals);
-        return $"{Padded(steps / (60 * unit), width)}°{minutes}′{letters[deg < 0 ? 1 : 0]}";
+        return $"{Padded(steps / (60 * unit), width)}°{minutes}'{letters[deg < 0 ? 1 : 0]}";
     }
 
     private static string Seconds(double deg, int width, int less, string letters)
@@ -109,7 +109,8 @@ public static partial class CoordinateText
         long unit = less == 0 ? 10 : 1, steps = (long)Math.Round(Math.Abs(deg) * 3600 * unit);
         (string whole, string minutes) = (Padded(steps / (3600 * unit), width), Padded(steps / (60 * unit) % 60, 2));
         string seconds = Fixed(steps % (60 * unit) / (double)unit, 2, less == 0 ? 1 : 0);
-        return $"{whole}°{minutes}′{seconds}″{letters[deg < 0 ? 1 : 0]}";
+        // Signs that every terminal and keyboard has.
+        return $"{whole}°{minutes}'{seconds}\"{letters[deg < 0 ? 1 : 0]}";
     }
 
     private static string Fixed(double value, int whole, int decimals) => value.ToString(
