@@ -77,8 +77,7 @@ internal sealed class Controls(ISnapshotFeed feed)
         View v = View;
         switch (use.Cap)
         {
-            case "+": View = v with { Zoom = Math.Min(v.Zoom + 1, 12) }; break;
-            case "-": View = v with { Zoom = Math.Max(v.Zoom - 1, -6) }; break;
+            case "+ -": View = v with { Zoom = Math.Clamp(v.Zoom + (key is "+" or "=" ? 1 : -1), -6, 12) }; break;
             case "arrows": View = Move(v, key); break;
             case "f" when v.Screen == ScreenId.Say:
                 View = v with { Back = 0 };
@@ -94,8 +93,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "s" when v.Screen == ScreenId.Say: OnCallout("speak"); break;
             case "s": Alarm("shelve"); break;
             case "a": Alarm("acknowledge"); break;
-            case "y": OnCallout("read-back", " correct"); break;
-            case "x": OnCallout("read-back", " wrong"); break;
+            case "y x": OnCallout("read-back", key == "y" ? " correct" : " wrong"); break;
             case "/": Ask("filter", "Show only lines that hold", "nothing shows all", true); break;
             case "Enter": Confirm(); break;
             case "G X": Decide(key == "G"); break;

@@ -12,7 +12,7 @@ internal static class HelpScreen
         int half = Math.Min(pane.Width / 2, 60);
         Rows left = new(pane.Part(0, 1, half - 1, pane.Height - 1), 8);
         foreach ((ScreenId id, _, string question) in Keys.Screens) left.Line(Keys.Of(id), question);
-        List<KeyUse> everywhere = [.. Keys.All.Where(k => k.On is null && !k.ReplayOnly && k.Cap != "?")];
+        List<KeyUse> everywhere = [.. Keys.All.Where(k => k.On is null && !k.ReplayOnly)];
         // What has no room on the left goes on at the top of the right.
         int fits = Math.Min(left.Left, everywhere.Count);
         foreach (KeyUse use in everywhere.Take(fits)) left.Line(use.Cap, use.Does);

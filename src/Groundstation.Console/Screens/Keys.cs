@@ -40,8 +40,7 @@ internal static class Keys
     /// <summary>All other keys, those of one screen first.</summary>
     public static readonly KeyUse[] All =
     [
-        new(["+", "="], "+", "in", "closer", ScreenId.Where),
-        new(["-", "_"], "-", "out", "farther off", ScreenId.Where),
+        new(["+", "=", "-", "_"], "+ -", "zoom", "closer, farther off", ScreenId.Where),
         new(["Up", "Down", "Left", "Right"], "arrows", "move", "move the view", ScreenId.Where),
         new(["f"], "f", "follow", "all, balloon or landing", ScreenId.Where),
         new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
@@ -49,8 +48,7 @@ internal static class Keys
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Wrong),
         new(["s"], "s", "shelve", "shelve for a time, unshelve", ScreenId.Wrong),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Say),
-        new(["y"], "y", "right", "read-back was correct", ScreenId.Say),
-        new(["x"], "x", "wrong", "read-back was wrong", ScreenId.Say),
+        new(["y", "x"], "y x", "read-back", "read-back correct, wrong", ScreenId.Say),
         new(["f"], "f", "full", "the full form, now", ScreenId.Say),
         new(["s"], "s", "speak", "read it aloud (again)", ScreenId.Say),
         new(["Up", "Down", "PageUp", "PageDown", "Home", "End"], "up down", "scroll", "older, newer lines",
