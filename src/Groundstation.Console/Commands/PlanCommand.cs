@@ -60,6 +60,9 @@ internal static class PlanCommand
     private static void New(string path, TextWriter output)
     {
         if (Path.Exists(path)) throw new Failure($"{path} exists already; name a new file");
+        // Told before forty questions, not after them.
+        if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && !Directory.Exists(folder))
+            throw new Failure($"{folder}: no such folder; make it first");
         string text = new PlanQuestions(System.Console.In, output, System.Console.IsInputRedirected).Ask();
         WriteNew(path, text);
         output.Write(CommandLine.OneLine($"written to {path}; see groundstation plan {path}") + "\n");

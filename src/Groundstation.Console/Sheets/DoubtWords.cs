@@ -28,7 +28,8 @@ internal static class DoubtWords
         {
             PlanDoubt.NegativeFreeLift => $"the free lift is negative: the gas lifts {a.Mass(fill!.GrossLiftKg)}, "
                 + "balloon and load "
-                + $"weigh {a.Mass(fill.BalloonKg + fill.CarriedKg)}. More gas, or less load.",
+                + $"weigh {a.Mass(fill.BalloonKg + fill.CarriedKg)}. " + (plan.Fill.Wanted?.Aim == FillAim.BurstHeight
+                    ? "So high a burst needs a larger balloon or less load." : "More gas, or less load."),
             PlanDoubt.BurstBelowLaunch => r is null || fill!.DiameterM < r.BurstDiameterM
                 ? "the burst lies at or below the launch height: check balloon.burst_height and launch.height."
                 : $"the fill is {a.Length(fill.DiameterM)} across, the balloon bursts at "

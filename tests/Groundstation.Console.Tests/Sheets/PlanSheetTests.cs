@@ -124,6 +124,8 @@ public sealed class PlanSheetTests
         "it lands in darkness (sunrise 08:2")]
     [InlineData("launch.latitude_deg = 60\nlaunch.longitude_deg = 10\nlaunch.time_utc = 2026-12-21T06:30Z",
         "it is launched in darkness")]
+    [InlineData("balloon.mass_kg = 1\nballoon.burst_diameter_m = 7.9\nfill.burst_height_m = 45000\npayload.mass_kg = 2",
+        "So high a burst needs a larger balloon")]
     [InlineData("parachute.descent_rate_mps = 2", "under 3.0 m/s: it drifts far")]
     public void Doubtful_input_is_named(string plan, string words) =>
         Assert.Contains(words, Sheet(plan).Replace("\n    ", " "));
