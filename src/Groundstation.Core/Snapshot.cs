@@ -18,6 +18,36 @@ namespace Groundstation.Core;
 /// <param name="Text">In plain words.</param>
 public sealed record EventLine(Instant Utc, string Text);
 
+/// <summary>An earlier landing estimate.</summary>
+/// <param name="Utc">When it was made.</param>
+/// <param name="Position">Where it put the landing.</param>
+/// <param name="Area95M">Semi-major axis of its 95 % area, metres.</param>
+public readonly record struct PastEstimate(Instant Utc, GeoPoint Position, double Area95M);
+
+/// <summary>What the operator marked with a key. The phase follows from fixes alone; a mark stands beside it.</summary>
+/// <param name="Launch">Launch; null: not marked.</param>
+/// <param name="Burst">Burst; null: not marked.</param>
+public readonly record struct OperatorMarks(Instant? Launch, Instant? Burst);
+
+/// <summary>Where the height of the ground at the landing comes from.</summary>
+public enum GroundOrigin
+{
+    /// <summary>Nothing is known: sea level, with a wide doubt.</summary>
+    Unknown,
+
+    /// <summary>As high as the launch ground.</summary>
+    Launch,
+
+    /// <summary>The plan states it.</summary>
+    Plan,
+
+    /// <summary>Terrain tiles.</summary>
+    Terrain,
+
+    /// <summary>The operator told it.</summary>
+    Operator,
+}
+
 /// <summary>
 /// Everything a screen shows, at one moment, immutable: any thread may read it. Lists are newest last unless said.
 /// </summary>
@@ -51,7 +81,22 @@ public sealed record Snapshot
     public ImmutableArray<Waypoint> Track { get; init; } = [];
 
     /// <summary>Earlier landing estimates, thinned, oldest first.</summary>
-    public ImmutableArray<(Instant Utc, GeoPoint Position)> LandingHistory { get; init; } = [];
+    public ImmutableArray<PastEstimate> LandingHistory { get; init; } = [];
+
+    /// <summary>Where the height of the ground in the landing estimate comes from.</summary>
+    public GroundOrigin GroundFrom { get; init; }
+
+    /// <summary>The operator's marks.</summary>
+    public OperatorMarks Marks { get; init; }
+
+    /// <summary>Units the operator chose for the screens; null: the plan's. Callouts keep the plan's.</summary>
+    public DisplayUnits? Units { get; init; }
+
+    /// <summary>
+    /// Age from which the newest believed fix counts as not heard, s: the plan's limit, or three usual intervals of a
+    /// tracker that sends more seldom.
+    /// </summary>
+    public double NotHeardAfterS { get; init; } = 30;
 
     /// <summary>The wind column, lowest layer first.</summary>
     public ImmutableArray<WindLayer> Winds { get; init; } = [];

@@ -45,11 +45,13 @@ public sealed partial class Station
             "withdraw" => _confirmed.Remove(act.Argument),
             "go" or "no-go" => Decide(act.Verb == "go"),
             "ground-height" => GroundHeight(act.Argument),
-            // Marks are for the record: the phase follows from the fixes alone.
-            "note" or "mark-launch" or "mark-burst" => true,
+            "mark-launch" => Mark(_marks with { Launch = _clock.Utc }),
+            "mark-burst" => Mark(_marks with { Burst = _clock.Utc }),
+            "units" => ChooseUnits(act.Argument),
+            "note" => true,
             _ => false,
         };
-        Happened($"Operator: {act.Verb} {act.Argument}".TrimEnd() + (done ? "" : " (could not be carried out)"));
+        Happened(InWords(act) + (done ? "" : " (could not be carried out)"));
     }
 
     private bool Acknowledge(string id)
@@ -101,6 +103,7 @@ public sealed partial class Station
     {
         if (!Number(argument, out double heightM) || heightM is < -500 or > 9000) return false;
         _estimator.TellGround(heightM);
+        _groundTold = true;
         if (_landing is not null) Estimate(_clock.Utc);
         return true;
     }

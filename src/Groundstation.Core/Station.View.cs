@@ -18,7 +18,7 @@ public sealed partial class Station
         | RefusalReasons.Duplicate | RefusalReasons.FrozenUtc;
 
     private Thinned<Waypoint> _track = new(2000);
-    private Thinned<(Instant Utc, GeoPoint Position)> _history = new(500);
+    private Thinned<PastEstimate> _history = new(500);
     private Queue<Fix> _refused = new();
     private Queue<EventLine> _events = new();
     private List<LinkStatus> _links = [];
@@ -42,6 +42,10 @@ public sealed partial class Station
         KeepOuts = _keepOuts.Of(_landing),
         Track = _track.View,
         LandingHistory = _history.View,
+        GroundFrom = GroundFrom(),
+        Marks = _marks,
+        Units = _units,
+        NotHeardAfterS = Math.Max(_plan.Alarms.NoFixS, 3 * _clock.EpochIntervalS),
         Winds = _flight.Winds.Layers(),
         Foretold = _flight.Winds.Foretold,
         RecentRefused = [.. _refused],

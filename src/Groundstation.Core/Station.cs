@@ -143,7 +143,7 @@ public sealed partial class Station
         if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit) is not { } estimate) return;
         _landing = estimate;
         _log.Landing(estimate);
-        _history.Add((utc, estimate.Position));
+        _history.Add(new(utc, estimate.Position, estimate.Area95.MajorM));
     }
 
     private bool SilentRowDue() => _landing is { Method: not LandingMethod.Landed } last

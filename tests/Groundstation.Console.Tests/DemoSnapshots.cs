@@ -169,8 +169,9 @@ internal static class DemoSnapshots
                 Causes = "wind above 20 km 61 %, descent rate 27 %, ground 12 %",
                 Path = Flight[index..],
             },
-            LandingHistory = [.. Enumerable.Range(1, 30).Select(i => (Start.PlusSeconds(t * i / 32),
-                new GeoPoint(last.Position.LatitudeDeg + 0.2 / i, last.Position.LongitudeDeg - 0.3 / i)))],
+            GroundFrom = GroundOrigin.Launch,
+            LandingHistory = [.. Enumerable.Range(1, 30).Select(i => new PastEstimate(Start.PlusSeconds(t * i / 32),
+                new GeoPoint(last.Position.LatitudeDeg + 0.2 / i, last.Position.LongitudeDeg - 0.3 / i), 60_000 / i))],
             Winds = [.. Enumerable.Range(0, 60).Select(i => Layer(i, t))],
             RecentRefused = [fix with
             {

@@ -14,7 +14,7 @@ using Xunit;
 namespace Groundstation.Core.Tests;
 
 /// <summary>The whole way through the station, on a short invented flight: 5 m/s up to 3 km, then down, 8 m/s of west wind.</summary>
-public class StationTests
+public partial class StationTests
 {
     private static readonly SourceId Radio = new("radio1");
     private static readonly Instant Start = Instant.FromUtc(new DateOnly(2027, 5, 8), new TimeSpan(9, 0, 0));

@@ -71,6 +71,7 @@ internal sealed class Dots(int columns, int rows)
         Ink.Area50 => 'o',
         Ink.Area95 => '.',
         Ink.Ring or Ink.Quiet => ',',
+        Ink.Map => '%',
         _ => ':',
     };
 

@@ -23,9 +23,12 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
         ? Customary ? Whole(m / MetresPerFoot) + " ft" : Whole(m) + " m" : "none";
 
     /// <summary>Height on an axis: whole kilometres or thousands of feet.</summary>
-    public string AxisHeight(double metres, int decimals = 0) => Customary
-        ? Number(metres / MetresPerFoot / 1000, decimals) + " kft"
-        : Number(metres / 1000, decimals) + " km";
+    public string AxisHeight(double metres, int decimals = 0)
+    {
+        double value = Customary ? metres / MetresPerFoot / 1000 : metres / 1000;
+        // Four figures at most: columns are made for them.
+        return Number(value, value >= 99.95 ? 0 : decimals) + (Customary ? " kft" : " km");
+    }
 
     /// <summary>Vertical rate with its sign.</summary>
     public string Climb(double? mps) => mps is { } v

@@ -27,6 +27,9 @@ internal enum Ink : byte
     /// <summary>Range rings and grid lines.</summary>
     Ring,
 
+    /// <summary>The user's own map.</summary>
+    Map,
+
     /// <summary>The 95 % area's outline.</summary>
     Area95,
 

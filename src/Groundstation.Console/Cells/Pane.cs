@@ -66,6 +66,10 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
             for (int x = 0; x < Width; x++) Put(x, y, glyph, ink);
     }
 
+    /// <summary>How many rows a running text takes from a column on, however many there are.</summary>
+    public int Rows(int x, string text) =>
+        new Pane(new Canvas(), 0, 0, Width, int.MaxValue).Wrap(x, 0, text);
+
     /// <summary>Running text broken at blanks; returns how many rows it took.</summary>
     public int Wrap(int x, int y, string text, Ink ink = Ink.Plain, int maxRows = int.MaxValue)
     {

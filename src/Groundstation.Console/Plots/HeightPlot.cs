@@ -37,8 +37,10 @@ internal static class HeightPlot
         }
 
         Follow(dots, axis, Y, s.Track, Ink.Track, 1, 0);
-        if (s.Landing is { } landing && !Shown.OnGround(s)) Follow(dots, axis, Y, landing.Path, Ink.Path, 2, 2);
+        if (s.Landing is { } landing && !Shown.OnGround(s)) Follow(dots, axis, Y, Ahead(s, landing), Ink.Path, 2, 2);
+        foreach (Instant mark in Marks(s)) Upright(dots, axis, mark);
         dots.Paint(plot);
+        Named(plot, axis, s);
         Mark(plot, axis, Y, s.Flight.Burst, '×', Shown.Turn(s) + " " + fig.Height(s.Flight.Burst?.Height.Metres));
         if (Shown.Height(s) is { } h)
         {
@@ -47,6 +49,39 @@ internal static class HeightPlot
         }
 
         if (times) axis.Label(pane.Part(Gutter, plot.Height, plot.Width, 1));
+    }
+
+    /// <summary>
+    /// The path expected; in silence from the height last heard on, since the path itself begins where it should be now.
+    /// </summary>
+    private static IEnumerable<Waypoint> Ahead(Snapshot s, LandingEstimate landing) =>
+        Shown.Silent(s) && s.Track.Length > 0 ? landing.Path.Prepend(s.Track[^1]) : landing.Path;
+
+    private static IEnumerable<Instant> Marks(Snapshot s) =>
+        ((Instant?[])[s.Marks.Launch, s.Marks.Burst]).OfType<Instant>();
+
+    /// <summary>An upright dashed line where the operator marked something.</summary>
+    private static void Upright(Dots dots, TimeAxis axis, Instant at)
+    {
+        int phase = 0;
+        double x = axis.Dot(at);
+        dots.Line(x, 0, x, dots.Height - 1, Ink.Chase, 2, 2, ref phase);
+    }
+
+    private static void Named(Pane plot, TimeAxis axis, Snapshot s)
+    {
+        if (plot.Width < 30) return;
+        Name(s.Marks.Launch, "launch marked", 0);
+        // Low down, where the plot is empty when the balloon is high.
+        Name(s.Marks.Burst, "burst marked", plot.Height - 2);
+
+        void Name(Instant? mark, string words, int row)
+        {
+            if (mark is not { } at) return;
+            int x = (int)(axis.Dot(at) / 2) + 2;
+            if (x >= 0 && x < plot.Width)
+                plot.Text(x + words.Length <= plot.Width ? x : x - words.Length - 3, row, words, Ink.Chase);
+        }
     }
 
     private static double Top(Snapshot s, DisplayUnits units)

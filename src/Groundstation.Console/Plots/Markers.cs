@@ -8,19 +8,26 @@ namespace Groundstation.Console.Plots;
 /// <summary>The places that carry a sign and a word in the plan view.</summary>
 internal static class Markers
 {
-    /// <summary>Paints them, the most important last, so that it stays on top.</summary>
-    public static void Draw(Pane pane, in Frame frame, Snapshot s, bool labels)
+    /// <summary>Cells of one row that a sign or a word has taken.</summary>
+    public readonly record struct Span(int From, int To, int Row);
+
+    /// <summary>
+    /// Paints them, the most important last, so that it stays on top; tells which cells they took.
+    /// </summary>
+    public static List<Span> Draw(Pane pane, in Frame frame, Snapshot s, bool labels)
     {
         List<(int X, int Y, string Word, Ink Ink)> words = [];
         Put(pane, frame, words, s.Flight.Launch?.Position ?? s.Flight.Pad?.Position, '▲', "launch", Ink.Strong);
         Put(pane, frame, words, s.Flight.Burst?.Position, '×', Shown.Turn(s), Ink.Strong);
-        Put(pane, frame, words, s.Landing?.LastWind, '◇', "last wind", Ink.Quiet);
+        bool landed = Shown.OnGround(s), silent = Shown.Silent(s);
+        if (!landed) Put(pane, frame, words, s.Landing?.LastWind, '◇', "last wind", Ink.Quiet);
+        if (silent) Put(pane, frame, words, s.Flight.Newest?.Position, '○', "last heard", Ink.Strong);
         Put(pane, frame, words, s.Chase?.Position, '■', "chase", Ink.Chase);
-        Put(pane, frame, words, s.Landing?.Position, '◆', "landing", Ink.Area50);
-        Put(pane, frame, words, Shown.Place(s), '●', Shown.Silent(s) ? "expected" : "balloon", Ink.Strong);
-        if (!labels) return;
+        Put(pane, frame, words, s.Landing?.Position, '◆', landed ? "landed" : "landing", Ink.Area50);
+        if (!landed) Put(pane, frame, words, Shown.Place(s), '●', silent ? "expected" : "balloon", Ink.Strong);
+        List<Span> taken = [.. words.Select(w => new Span(w.X, w.X, w.Y))];
+        if (!labels) return taken;
         words.Reverse();
-        List<(int From, int To, int Y)> taken = [.. words.Select(w => (w.X, w.X, w.Y))];
         foreach ((int x, int y, string word, Ink ink) in words)
         {
             foreach ((int dx, int dy) in ((int, int)[])[(2, 0), (-word.Length - 1, 0), (2, 1), (2, -1),
@@ -28,13 +35,19 @@ internal static class Markers
             {
                 int from = x + dx, to = from + word.Length - 1, row = y + dy;
                 if (from < 0 || to >= pane.Width || row < 0 || row >= pane.Height - 1) continue;
-                if (taken.Any(t => t.Y == row && from <= t.To + 1 && to >= t.From - 1)) continue;
+                if (!Free(taken, from, to, row)) continue;
                 pane.Text(from, row, word, ink);
-                taken.Add((from, to, row));
+                taken.Add(new(from, to, row));
                 break;
             }
         }
+
+        return taken;
     }
+
+    /// <summary>True when nothing stands in these cells or right beside them.</summary>
+    public static bool Free(List<Span> taken, int from, int to, int row) =>
+        !taken.Any(t => t.Row == row && from <= t.To + 1 && to >= t.From - 1);
 
     private static void Put(Pane pane, in Frame frame, List<(int, int, string, Ink)> words, GeoPoint? place, char sign,
         string word, Ink ink)

@@ -36,13 +36,15 @@ internal static class PlanFurniture
     }
 
     /// <summary>Ring labels, scale bar with its length, north arrow.</summary>
-    public static void Labels(Pane pane, in Frame frame, Figures fig, List<(double Radius, double X, double Y)> rings)
+    public static void Labels(Pane pane, in Frame frame, Figures fig, List<(double Radius, double X, double Y)> rings,
+        List<Markers.Span> taken)
     {
         foreach ((double radius, double x, double y) in rings)
         {
             string text = fig.Distance(radius).Replace(".0 ", " ", StringComparison.Ordinal);
             int column = Math.Clamp((int)(x / 2) - text.Length / 2, 0, Math.Max(0, pane.Width - text.Length));
-            pane.Text(column, (int)(y / 4), text, Ink.Quiet);
+            if (Markers.Free(taken, column, column + text.Length - 1, (int)(y / 4)))
+                pane.Text(column, (int)(y / 4), text, Ink.Quiet);
         }
 
         double unit = Unit(fig);

@@ -26,12 +26,15 @@ internal static class PlanPlot
         Frame frame = Frame.Fit(s, view, pane, anchor);
         Dots dots = new(pane.Width, pane.Height);
         List<(double Radius, double X, double Y)> rings = PlanFurniture.Rings(dots, frame, fig);
+        MapLines.Draw(dots, frame, s.Plan.Overlays);
+        if (view.Earlier) DrawEarlier(dots, frame, s);
         DrawAreas(dots, frame, s.Landing);
-        DrawPath(dots, frame, s.Landing);
+        DrawPath(dots, frame, s);
         DrawTrack(dots, frame, s);
         dots.Paint(pane);
-        PlanFurniture.Labels(pane, frame, fig, rings);
-        Markers.Draw(pane, frame, s, labels);
+        List<Markers.Span> taken = Markers.Draw(pane, frame, s, labels);
+        PlanFurniture.Labels(pane, frame, fig, rings, taken);
+        if (labels) MapLines.Names(pane, frame, s.Plan.Overlays, taken);
     }
 
     private static void DrawTrack(Dots dots, in Frame frame, Snapshot s)
@@ -46,10 +49,22 @@ internal static class PlanPlot
         }
     }
 
-    private static void DrawPath(Dots dots, in Frame frame, LandingEstimate? landing)
+    private static void DrawEarlier(Dots dots, in Frame frame, Snapshot s)
     {
-        if (landing is null) return;
-        (double X, double Y)? last = null;
+        foreach (PastEstimate earlier in s.LandingHistory)
+        {
+            (double x, double y) = frame.Dot(earlier.Position);
+            dots.Set((int)Math.Floor(x), (int)Math.Floor(y), Ink.Path);
+        }
+    }
+
+    private static void DrawPath(Dots dots, in Frame frame, Snapshot s)
+    {
+        if (s.Landing is not { } landing) return;
+        // In silence the path begins where it should be now: from the place last heard to there it is only expected,
+        // too.
+        (double X, double Y)? last =
+            Shown.Silent(s) && s.Flight.Newest?.Position is { } heard ? frame.Dot(heard) : null;
         int phase = 0;
         foreach (Waypoint w in landing.Path)
         {

@@ -60,6 +60,8 @@ internal static class RatePlot
 
         if (s.Landing is null || Shown.OnGround(s)) yield break;
         Waypoint? before = null;
+        // In silence from the place last heard on, as in the altitude plot above it.
+        if (Shown.Silent(s)) before = last;
         foreach (Waypoint w in s.Landing.Path.OrderBy(p => p.Utc))
         {
             if (before is { } l && w.Utc.SecondsSince(l.Utc) < StepS) continue;

@@ -16,6 +16,8 @@ internal readonly record struct TimeAxis(Instant From, double SpanS, int Dots)
     {
         // Before launch the last half hour is enough, and the first fixes may carry a date not yet put right.
         Instant? from = s.Flight.Launch?.Utc;
+        if (s.Marks.Launch is { } marked && (from is null || (marked < from && from.Value.SecondsSince(marked) < 1800)))
+            from = marked;
         foreach (Core.Flight.Waypoint w in s.Track)
         {
             if (from is not null) break;

@@ -26,13 +26,15 @@ internal static class BelieveScreen
             Pane right = pane.Part(pane.Width - 44, y, 44, rest);
             Satellites(right, s);
             Pane left = pane.Part(0, y, pane.Width - 46, rest);
-            int refused = Math.Max(4, rest / 2);
+            int refused = Math.Clamp(s.RecentRefused.Length + 2, 3, Math.Max(4, rest / 2));
             Refused(left.Part(0, 0, left.Width, refused), s, fig);
             Lines(left.Below(refused), s);
             return;
         }
 
-        int sky = Math.Clamp(rest / 3, 3, 6), low = Math.Max(3, (rest - sky) / 2);
+        // Each list as high as what it holds, so that the lines received get what is left.
+        int sky = Math.Clamp(2 + Best(s)?.InView.Length / 4 ?? 2, 3, 6);
+        int low = Math.Clamp(s.RecentRefused.Length + 1, 2, Math.Max(3, (rest - sky) / 2));
         Satellites(pane.Part(0, y, pane.Width, sky), s);
         Refused(pane.Part(0, y + sky, pane.Width, low), s, fig);
         Lines(pane.Below(y + sky + low), s);
@@ -59,15 +61,17 @@ internal static class BelieveScreen
         return y;
     }
 
+    private static ReceiverHealth? Best(Snapshot s) => s.Receivers
+        .Where(r => r.Source != SourceId.Chase && r.InView.Length > 0).MaxBy(r => r.LastBelieved?.Ticks ?? 0);
+
     private static void Satellites(Pane pane, Snapshot s)
     {
-        ReceiverHealth? best = s.Receivers.Where(r => r.Source != SourceId.Chase && r.InView.Length > 0)
-            .MaxBy(r => r.LastBelieved?.Ticks ?? 0);
+        ReceiverHealth? best = Best(s);
         pane.Title(0, "Satellites", best is null ? "" : string.Create(CultureInfo.InvariantCulture,
             $"{best.Source}, {best.SatellitesUsed ?? 0} of {best.InView.Length} used, dB-Hz"));
         if (best is null)
         {
-            pane.Text(1, 1, "none told", Ink.Quiet);
+            pane.Text(1, 1, "none told now", Ink.Quiet);
             return;
         }
 

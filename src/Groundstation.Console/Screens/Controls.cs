@@ -18,6 +18,17 @@ internal sealed class Controls(ISnapshotFeed feed)
     /// <summary>True once the operator has answered that the station shall stop.</summary>
     public bool Quit { get; private set; }
 
+    /// <summary>
+    /// Drags the plan view by cells, right and down positive; false on other screens or when it is less than a step.
+    /// </summary>
+    public bool Drag(int columns, int rows, int width, int height)
+    {
+        if (View.Screen != ScreenId.Where || View.Help || View.Prompt is not null) return false;
+        int east = -(int)Math.Round(columns * 8.0 / width), north = (int)Math.Round(rows * 8.0 / height);
+        View = View with { PanEast = View.PanEast + east, PanNorth = View.PanNorth + north };
+        return east != 0 || north != 0;
+    }
+
     /// <summary>Takes one key by its name; false when it means nothing here.</summary>
     public bool Press(string key)
     {
@@ -38,7 +49,7 @@ internal sealed class Controls(ISnapshotFeed feed)
 
         if (key.Length == 1 && key[0] is >= '0' and <= '9')
         {
-            View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, Chosen = 0 };
+            View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, ChosenAlarm = "" };
             return true;
         }
 
@@ -112,14 +123,19 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "c": Ask("chase-position", "Chase car is at", "latitude, longitude: 47.1234, -11.5678", true); break;
             case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
             case "m": View = v with { Muted = !v.Muted }; break;
-            case "u": View = v with { Units = Other(v.Units ?? feed.Newest?.Plan.Units) }; break;
+            case "u": SwitchUnits(); break;
             case "?": View = v with { Help = true }; break;
             case "q": Ask("quit", "Stop the station?", "y stops it, anything else goes on", false); break;
         }
     }
 
-    private static DisplayUnits Other(DisplayUnits? units) =>
-        units == DisplayUnits.Customary ? DisplayUnits.Metric : DisplayUnits.Customary;
+    /// <summary>At once on this screen, and as an act in the recording.</summary>
+    private void SwitchUnits()
+    {
+        bool customary = (View.Units ?? Shown.Units(feed.Newest)) == DisplayUnits.Customary;
+        View = View with { Units = customary ? DisplayUnits.Metric : DisplayUnits.Customary };
+        feed.Post(new OperatorAct("units", customary ? "metric" : "customary"));
+    }
 
     private static View Move(View v, string key) => key switch
     {
@@ -139,8 +155,9 @@ internal sealed class Controls(ISnapshotFeed feed)
 
         if (v.Screen == ScreenId.Wrong)
         {
-            int last = Math.Max(0, (feed.Newest?.Alarms.Length ?? 0) - 1);
-            return v with { Chosen = Math.Clamp(v.Chosen + (key == "Down" ? 1 : -1), 0, last) };
+            if (feed.Newest is not { Alarms: { Length: > 0 } alarms }) return v;
+            int next = Math.Clamp(v.ChosenIn(alarms) + (key == "Down" ? 1 : -1), 0, alarms.Length - 1);
+            return v with { ChosenAlarm = alarms[next].Id };
         }
 
         int rows = v.Screen == ScreenId.Say ? feed.Newest?.Callouts.Length ?? 0 : feed.Newest?.Events.Length ?? 0;
@@ -179,7 +196,7 @@ internal sealed class Controls(ISnapshotFeed feed)
     {
         if (feed.Newest is not { } snapshot) return;
         AlarmState? alarm = View.Screen == ScreenId.Wrong
-            ? snapshot.Alarms.ElementAtOrDefault(View.Chosen)
+            ? snapshot.Alarms.ElementAtOrDefault(View.ChosenIn(snapshot.Alarms))
             : snapshot.Alarms.FirstOrDefault(a =>
                 a.Phase is AlarmPhase.Unacknowledged or AlarmPhase.ReturnedUnacknowledged);
         if (alarm is null) return;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Groundstation.Console.Cells;
 using Groundstation.Console.Plots;
 using Groundstation.Console.Screens.Panels;
@@ -17,7 +18,16 @@ internal static class FlightScreen
         Pane figures = pane.Part(0, 0, left - 1, pane.Height);
         int gap = roomy ? 1 : 0;
         figures = figures.Below(PositionPanel.Draw(figures, s, fig, roomy) + gap);
-        figures = figures.Below(LandingPanel.Draw(figures, s, fig, roomy) + gap);
+        figures = figures.Below(LandingPanel.Draw(figures, s, fig, roomy));
+        if (s.Callouts.Length > 0)
+        {
+            (string words, Ink ink) = ToSay(s, s.Callouts[^1]);
+            figures.Text(1, 0, "to say", Ink.Quiet);
+            figures.Text(13, 0, words, ink);
+            figures = figures.Below(1);
+        }
+
+        figures = figures.Below(gap);
         figures = figures.Below(ReceiverPanel.Draw(figures, s) + gap);
         AlarmPanel.Draw(figures, s);
         pane.Part(left, 0, 1, pane.Height).Upright(0);
@@ -26,7 +36,8 @@ internal static class FlightScreen
 
     private static void Pictures(Pane pane, Snapshot s, Figures fig, bool roomy)
     {
-        int say = roomy && s.Callouts.Length > 0 ? 4 : 0;
+        // The sentence to be read aloud is never cut off.
+        int say = roomy && s.Callouts.Length > 0 ? Math.Min(8, 1 + pane.Rows(1, s.Callouts[^1].Text)) : 0;
         int low = roomy ? (pane.Height - say) * 2 / 5 : 7;
         int high = pane.Height - say - low;
         Pane plan = pane.Part(0, 0, pane.Width, high);
@@ -39,6 +50,18 @@ internal static class FlightScreen
         HeightPlot.Draw(heights.Below(1), s, fig, roomy);
         if (profile < pane.Width) WindColumn(below.Part(profile + 1, 0, pane.Width - profile - 1, low), s, fig);
         if (say > 0) Callout(pane.Part(0, pane.Height - say, pane.Width, say), s.Callouts[^1]);
+    }
+
+    /// <summary>Whether something waits to be said or read back: what key 8 leads to.</summary>
+    private static (string, Ink) ToSay(Snapshot s, Callout newest)
+    {
+        string number = string.Create(CultureInfo.InvariantCulture, $"callout {newest.Number}");
+        return newest.ReadBack switch
+        {
+            "correct" => (number + " was read back right", Ink.Good),
+            "wrong" => ("AGAIN: " + number + ", heard wrong", Ink.Caution),
+            _ => ($"{number}, {Figures.Span(s.Utc.SecondsSince(newest.Utc))} old", Ink.Advisory),
+        };
     }
 
     private static void WindColumn(Pane pane, Snapshot s, Figures fig)
@@ -62,6 +85,6 @@ internal static class FlightScreen
     {
         pane.Title(0, "To say", Figures.Clock(callout.Utc)
             + (callout.ReadBack.Length > 0 ? ", read back " + callout.ReadBack : ""));
-        pane.Wrap(1, 1, callout.Text, Ink.Strong, 3);
+        pane.Wrap(1, 1, callout.Text, Ink.Strong);
     }
 }

@@ -8,6 +8,9 @@ namespace Groundstation.Console.Screens;
 /// <summary>What happened? The events, newest at the bottom.</summary>
 internal static class HappenedScreen
 {
+    /// <summary>Column behind the clock.</summary>
+    private const int Text = 11;
+
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, View view, FeedStatus status)
     {
@@ -23,12 +26,17 @@ internal static class HappenedScreen
             return;
         }
 
-        int room = pane.Height - 1, end = Math.Max(Math.Min(room, lines.Length), lines.Length - view.Back);
-        int first = Math.Max(0, end - room);
-        for (int i = first; i < end; i++)
+        // A long line takes several rows; the newest that fit, or those from where the operator scrolled to.
+        Pane list = pane.Below(1);
+        int end = Math.Clamp(lines.Length - view.Back, 1, lines.Length), first = end, used = 0;
+        while (first > 0 && used + list.Rows(Text, lines[first - 1].Text) is var rows && rows <= list.Height)
+            (first, used) = (first - 1, rows);
+        while (end < lines.Length && used + list.Rows(Text, lines[end].Text) is var rows && rows <= list.Height)
+            (end, used) = (end + 1, rows);
+        for (int i = first, y = 0; i < end; i++)
         {
-            int x = pane.Text(1, 1 + i - first, Figures.Clock(lines[i].Utc), Ink.Quiet);
-            pane.Text(x + 2, 1 + i - first, lines[i].Text);
+            list.Text(1, y, Figures.Clock(lines[i].Utc), Ink.Quiet);
+            y += Math.Max(1, list.Wrap(Text, y, lines[i].Text));
         }
 
         if (end < lines.Length)

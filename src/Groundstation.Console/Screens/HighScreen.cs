@@ -16,17 +16,28 @@ internal static class HighScreen
         pane.Title(0, "How high is it?", burst);
         int rates = Math.Max(5, (pane.Height - 3) / 3), heights = pane.Height - rates - 3;
         HeightPlot.Draw(pane.Part(0, 1, pane.Width, heights), s, fig, false);
-        pane.Title(heights + 1, "Vertical rate", fig.Units == Core.Plan.DisplayUnits.Customary ? "ft/min" : "m/s");
+        string unit = fig.Units == Core.Plan.DisplayUnits.Customary ? "ft/min" : "m/s", marked = Marked(s);
+        pane.Title(heights + 1, "Vertical rate, " + unit, marked, Ink.Chase);
         RatePlot.Draw(pane.Part(0, heights + 2, pane.Width, rates), s, fig);
-        pane.Text(0, pane.Height - 1, Descent(s, fig));
+        pane.Text(1, pane.Height - 1, Descent(s, fig));
+        pane.Right(pane.Height - 1, "highest " + fig.Height(s.Flight.Highest?.Height.Metres));
+    }
+
+    /// <summary>The operator's newest mark, and whether the fixes have said the same yet.</summary>
+    private static string Marked(Snapshot s)
+    {
+        if (s.Marks.Burst is { } burst)
+            return $"burst marked {Figures.Clock(burst)}{(s.Flight.Burst is null ? ", not heard yet" : "")}";
+        return s.Marks.Launch is { } launch
+            ? $"launch marked {Figures.Clock(launch)}{(s.Flight.Launch is null ? ", not heard yet" : "")}" : "";
     }
 
     private static string Descent(Snapshot s, Figures fig)
     {
         if (s.Flight.DescentRateSeaLevelMps <= 0) return "";
-        string origin = s.Flight.DescentRateMeasured ? "measured" : "expected, not measured yet";
+        string origin = s.Flight.DescentRateMeasured ? "measured" : "not measured yet";
         double share = (Math.Exp(s.Flight.DescentRateLnSigma) - 1) * 100;
         return $"descent at sea level {fig.Climb(-s.Flight.DescentRateSeaLevelMps)}"
-            + $" ±{Figures.Number(share, 0)} % ({origin})   highest {fig.Height(s.Flight.Highest?.Height.Metres)}";
+            + $" ±{Figures.Number(share, 0)} %, {origin}";
     }
 }

@@ -2,6 +2,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Plots;
 using Groundstation.Console.Screens.Panels;
 using Groundstation.Core;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
@@ -22,20 +23,23 @@ internal static class LandScreen
         }
 
         bool side = pane.Width >= 110;
-        int width = side ? 58 : pane.Width;
+        int width = side ? Math.Max(58, pane.Width * 2 / 5) : pane.Width;
         Rows rows = new(pane.Part(0, 1, width, pane.Height - 1), 18);
         Place(ref rows, s, l, fig);
         Areas(ref rows, l, fig);
+        foreach (KeepOutShare share in s.KeepOuts.Take(side ? 5 : 1))
+            rows.Line("keep out", $"{share.Area.Name}: {Math.Max(1, Math.Round(share.Share * 100))} of 100 land in it",
+                share.Share >= s.Plan.Alarms.KeepOutCautionShare ? Ink.Caution : Ink.Strong);
+        Pane rest = rows.Rest();
+        int plot = side ? Math.Max(7, rest.Height / 2) : rest.Height;
+        Convergence(rest.Part(0, 0, rest.Width - (side ? 1 : 0), plot), s, l, fig);
         if (side)
         {
-            History(rows.Rest().Below(1), s, l, fig);
+            History(rest.Part(0, plot, rest.Width - 1, rest.Height - plot), s, l, fig);
             pane.Part(width, 1, 1, pane.Height - 1).Upright(0);
             PlanPlot.Draw(pane.Part(width + 1, 1, pane.Width - width - 1, pane.Height - 1), s,
-                new View { Follow = Follow.Landing, Zoom = Zoom(s, l, pane.Width - width - 1) }, fig, true);
-        }
-        else
-        {
-            History(rows.Rest(), s, l, fig);
+                new View { Follow = Follow.Landing, Zoom = Zoom(s, l, pane.Width - width - 1), Earlier = true }, fig,
+                true);
         }
     }
 
@@ -44,9 +48,9 @@ internal static class LandScreen
         rows.Line("place", Figures.Place(l.Position), Ink.Strong);
         if (Shown.Home(s) is { } home) rows.Line("from launch", Way(home, l.Position, fig));
         if (Shown.Place(s) is { } balloon && l.Method != LandingMethod.Landed)
-            rows.Line("from the balloon", Way(balloon, l.Position, fig));
+            rows.Line(Shown.Silent(s) ? "from expected" : "from the balloon", Way(balloon, l.Position, fig));
         if (s.Chase is { } chase) rows.Line("from chase", Way(chase.Position, l.Position, fig));
-        rows.Line("ground there", fig.Height(l.Ground.Metres) + " above sea level");
+        rows.Line("ground there", $"{fig.Height(l.Ground.Metres)} above sea level, {From(s, l)}");
         rows.Line(LandingPanel.Verb(s, l), LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
             rows.Line("to be heard again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
@@ -61,10 +65,28 @@ internal static class LandScreen
             rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)}");
     }
 
+    private static void Convergence(Pane pane, Snapshot s, LandingEstimate l, Figures fig)
+    {
+        if (pane.Height < 4) return;
+        pane.Title(0, "How it has moved", pane.Width < 72 ? "off the newest; dotted 95 % area"
+            : "distance off the newest estimate; dotted: 95 % area");
+        ConvergencePlot.Draw(pane.Below(1), s, l, fig);
+    }
+
+    private static string From(Snapshot s, LandingEstimate l) => l.Method == LandingMethod.Landed ? "as heard there"
+        : s.GroundFrom switch
+        {
+            GroundOrigin.Operator => "as you told",
+            GroundOrigin.Terrain => "from terrain tiles",
+            GroundOrigin.Plan => "from the plan",
+            GroundOrigin.Launch => "as at the launch",
+            _ => "a guess",
+        };
+
     private static void History(Pane pane, Snapshot s, LandingEstimate now, Figures fig)
     {
         if (pane.Height < 3) return;
-        pane.Title(0, "Earlier estimates", "how far off the newest");
+        pane.Title(0, "Earlier estimates", pane.Width >= 68 ? "off the newest, 95 % area" : "how far off the newest");
         var rows = s.LandingHistory.Where(h => h.Utc < now.Utc).ToArray();
         if (rows.Length == 0) pane.Text(1, 1, "none", Ink.Quiet);
         int room = pane.Height - 1, shown = Math.Min(room, rows.Length);
@@ -72,11 +94,12 @@ internal static class LandScreen
         {
             // Evenly over the whole flight, the newest on top: convergence is seen at a glance.
             int at = rows.Length - 1 - (shown == 1 ? 0 : i * (rows.Length - 1) / (shown - 1));
-            (Instant utc, GeoPoint place) = rows[at];
+            (Instant utc, GeoPoint place, double area) = rows[at];
             int x = pane.Text(1, i + 1, Figures.Clock(utc), Ink.Quiet);
             x = pane.Text(x + 2, i + 1, Figures.Place(place));
             (double metres, double bearing) = Ground.Way(now.Position, place);
-            pane.Text(Math.Max(x + 2, 36), i + 1, fig.Distance(metres) + " at " + fig.Bearing(bearing));
+            x = pane.Text(Math.Max(x + 2, 34), i + 1, $"{fig.Distance(metres)} at {fig.Bearing(bearing)}");
+            if (pane.Width >= 68) pane.Text(Math.Max(x + 2, 54), i + 1, "±" + fig.Distance(area), Ink.Quiet);
         }
     }
 

@@ -14,7 +14,7 @@ internal static class Painter
     /// <summary>Paints onto a canvas that has just been reset to the terminal's size.</summary>
     public static void Paint(Canvas canvas, Snapshot? snapshot, FeedStatus status, View view)
     {
-        Figures fig = new(view.Units ?? snapshot?.Plan.Units ?? default, canvas.Ascii);
+        Figures fig = new(view.Units ?? Shown.Units(snapshot), canvas.Ascii);
         Pane all = canvas.All;
         if (all.Width < LeastWidth || all.Height < LeastHeight)
         {
@@ -23,7 +23,8 @@ internal static class Painter
         }
 
         Standing.Draw(all.Part(0, 0, all.Width, Standing.Height), snapshot, status, fig, view.Muted);
-        Footer.Draw(all.Part(0, all.Height - Footer.Height, all.Width, Footer.Height), view, status.IsReplay);
+        Footer.Draw(all.Part(0, all.Height - Footer.Height, all.Width, Footer.Height), snapshot, view,
+            status.IsReplay);
         Pane body = all.Part(0, Standing.Height, all.Width, all.Height - Standing.Height - Footer.Height);
         if (view.HelpOnReplay) ReplayHelp.Draw(body);
         else if (view.Debrief) DebriefScreen.Draw(body, status, view.Back);
@@ -64,7 +65,8 @@ internal static class Painter
         if (s is null) return;
         (string heard, Ink ink) = Standing.Heard(s);
         all.Text(0, y++, heard, ink);
-        all.Text(0, y++, Shown.PhaseWord(s) + " " + (Shown.Height(s) is { } h ? fig.Height(h) : "no altitude"));
+        string about = Shown.Silent(s) ? "~" : "";
+        all.Text(0, y++, Shown.PhaseWord(s) + " " + (Shown.Height(s) is { } h ? about + fig.Height(h) : "no altitude"));
         if (s.Landing is { } l)
         {
             all.Text(0, y++, "lands " + Figures.Place(l.Position));
@@ -72,6 +74,6 @@ internal static class Painter
         }
 
         if (s.Alarms.FirstOrDefault(a => a.Standing) is { } alarm)
-            all.Text(0, y, Standing.Word(alarm.Severity) + " " + alarm.Cause, Standing.InkOf(alarm.Severity));
+            all.Text(0, y, Standing.Word(alarm).Word + " " + alarm.Cause, Standing.Word(alarm).Ink);
     }
 }

@@ -2,6 +2,7 @@ using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;
@@ -13,10 +14,10 @@ namespace Groundstation.Console.Screens;
 internal static class Shown
 {
     /// <summary>
-    /// True when the newest believed fix is older than the plan's limit, or only the model knows the phase.
+    /// True when the newest believed fix is too old to count as heard, or only the model knows the phase.
     /// </summary>
     public static bool Silent(Snapshot s) =>
-        s.HeardAgeS is { } age && (age > s.Plan.Alarms.NoFixS || !s.Flight.PhaseHeard) && !OnGround(s);
+        s.HeardAgeS is { } age && (age > s.NotHeardAfterS || !s.Flight.PhaseHeard) && !OnGround(s);
 
     /// <summary>What the turn from climb to fall is called: falling, when only the fall was heard.</summary>
     public static string Turn(Snapshot s) => s.Flight.BurstHeard ? "burst" : "falling at";
@@ -48,8 +49,19 @@ internal static class Shown
     public static GeoPoint? Home(Snapshot s) =>
         s.Flight.Launch?.Position ?? s.Flight.Pad?.Position ?? s.Plan.LaunchSite;
 
-    /// <summary>Seconds since launch; null before it.</summary>
-    public static double? Mission(Snapshot s) => s.Flight.Launch is { } l ? s.Utc.SecondsSince(l.Utc) : null;
+    /// <summary>
+    /// Seconds since launch: as the fixes tell it, else as the operator marked it, else, negative, until the plan's launch
+    /// time; null when there is none of them.
+    /// </summary>
+    public static double? Mission(Snapshot s)
+    {
+        if ((s.Flight.Launch?.Utc ?? s.Marks.Launch) is { } launch) return s.Utc.SecondsSince(launch);
+        return s.Plan.LaunchUtc is { } planned && s.Utc < planned && planned.SecondsSince(s.Utc) < 86_400
+            ? s.Utc.SecondsSince(planned) : null;
+    }
+
+    /// <summary>Units of the screens: the operator's choice, else the plan's.</summary>
+    public static DisplayUnits Units(Snapshot? s) => s?.Units ?? s?.Plan.Units ?? default;
 
     /// <summary>Phase as a word; in silence marked as expected.</summary>
     public static string PhaseWord(Snapshot s)

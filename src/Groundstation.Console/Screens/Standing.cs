@@ -36,9 +36,11 @@ internal static class Standing
     public static (string Words, Ink Ink) Heard(Snapshot s)
     {
         if (s.HeardAgeS is not { } age) return ("NOTHING BELIEVED YET", Ink.Advisory);
-        if (age > s.Plan.Alarms.NoFixS)
+        if (age > s.NotHeardAfterS)
             return ("NOT HEARD " + Figures.Span(age), Shown.OnGround(s) ? Ink.Advisory : Ink.Warning);
-        return ("heard " + Figures.Span(age) + " ago", age > 10 ? Ink.Caution : Ink.Good);
+        // A third of the way to silence it is late: a word, for those who see no colour.
+        return age > s.NotHeardAfterS / 3 ? ("LATE, heard " + Figures.Span(age) + " ago", Ink.Caution)
+            : ("heard " + Figures.Span(age) + " ago", Ink.Good);
     }
 
     private static void Line(Pane pane, Snapshot s, Figures fig)
@@ -66,8 +68,11 @@ internal static class Standing
 
     private static void Alarm(Pane row, Snapshot s)
     {
-        AlarmState? worst = s.Alarms.FirstOrDefault(a => a.Standing);
-        if (worst is null)
+        // The worst of those not seen yet, within a severity the newest; when all are acknowledged, the worst.
+        AlarmState? shown = s.Alarms.FirstOrDefault(a => a.Phase == AlarmPhase.Unacknowledged)
+            ?? s.Alarms.FirstOrDefault(a => a.Phase == AlarmPhase.Acknowledged)
+            ?? s.Alarms.FirstOrDefault(a => a.Standing);
+        if (shown is null)
         {
             LinkStatus? link = s.Links.FirstOrDefault(l => l.State != LinkState.Up);
             row.Text(0, 0, link is null ? "no alarm" : $"no alarm; {link.Source} {LinkWord(link.State)}", Ink.Quiet);
@@ -75,13 +80,21 @@ internal static class Standing
         }
 
         int others = s.Alarms.Count(a => a.Standing) - 1;
-        string more = others > 0 ? string.Create(CultureInfo.InvariantCulture, $" (and {others} more)") : "";
-        string word = Word(worst.Severity);
-        row.Text(0, 0, word, InkOf(worst.Severity));
+        string count = others.ToString(CultureInfo.InvariantCulture);
+        string more = others == 0 ? "" : row.Width < 80 ? $" (+{count})" : $" (and {count} more)";
+        (string word, Ink ink) = Word(shown);
+        row.Text(0, 0, word, ink);
         Pane rest = row.Part(word.Length + 1, 0, row.Width - word.Length - 1, 1);
         int room = rest.Width - more.Length;
-        rest.Part(0, 0, room, 1).Text(0, 0, worst.Cause, Ink.Strong);
-        rest.Text(Math.Min(worst.Cause.Length, Math.Max(0, room)), 0, more, Ink.Quiet);
+        string cause = shown.Cause.Length <= room ? shown.Cause : shown.Cause.Split(';')[0];
+        if (cause.Length > room)
+        {
+            // At a blank: half a word, or half a figure, is worse than none.
+            int blank = cause.LastIndexOf(' ', Math.Max(0, room - 1));
+            cause = cause[..Math.Max(0, blank)] + "…";
+        }
+
+        rest.Text(rest.Text(0, 0, cause, Ink.Strong), 0, more, Ink.Quiet);
     }
 
     /// <summary>Recording or replay at the right edge; returns its width.</summary>
@@ -105,6 +118,18 @@ internal static class Standing
             ? (string.Create(CultureInfo.InvariantCulture, $"recording, {status.Lines} lines"), Ink.Good)
             : ("NOT RECORDING", Ink.Caution);
     }
+
+    /// <summary>
+    /// An alarm's word and ink: its severity in capitals until it is acknowledged, small and plain after that, and
+    /// <c>over</c> when it went by itself before anybody had seen it.
+    /// </summary>
+    public static (string Word, Ink Ink) Word(AlarmState a) => a.Phase switch
+    {
+        AlarmPhase.Unacknowledged => (Word(a.Severity), InkOf(a.Severity)),
+        AlarmPhase.Acknowledged => (Word(a.Severity).ToLowerInvariant(), Ink.Strong),
+        AlarmPhase.ReturnedUnacknowledged => ("over", Ink.Advisory),
+        _ => ("shelved", Ink.Quiet),
+    };
 
     /// <summary>A severity's word, as it stands on every screen.</summary>
     public static string Word(Severity severity) => severity switch

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Console.Screens;
@@ -84,7 +86,7 @@ internal sealed record View
     /// <summary>What waits for an answer.</summary>
     public Prompt? Prompt { get; init; }
 
-    /// <summary>Units chosen on the keyboard; null: the plan's.</summary>
+    /// <summary>Units chosen on this keyboard; null: those of the snapshot.</summary>
     public DisplayUnits? Units { get; init; }
 
     /// <summary>Plan view: steps in (positive) or out from the scale that shows everything.</summary>
@@ -102,14 +104,31 @@ internal sealed record View
     /// <summary>Landing: the search sheet in the place of the estimate.</summary>
     public bool Sheet { get; init; }
 
+    /// <summary>Plan view: true to show the earlier landing estimates too.</summary>
+    public bool Earlier { get; init; }
+
     /// <summary>Lists: rows back from the newest, or down from the top.</summary>
     public int Back { get; init; }
 
-    /// <summary>Alarms: the chosen one, counted from the worst.</summary>
+    /// <summary>
+    /// Alarms: the chosen one's name, so that a new alarm above it does not put another one under the hand; empty: the
+    /// worst.
+    /// </summary>
+    public string ChosenAlarm { get; init; } = "";
+
+    /// <summary>Launch checklist: the chosen row.</summary>
     public int Chosen { get; init; }
 
     /// <summary>True while the bell is muted.</summary>
     public bool Muted { get; init; }
+
+    /// <summary>The chosen alarm's place in a list; 0, the worst, when there is no such one any more.</summary>
+    public int ChosenIn(ImmutableArray<AlarmState> alarms)
+    {
+        for (int i = 0; i < alarms.Length; i++)
+            if (alarms[i].Id == ChosenAlarm) return i;
+        return 0;
+    }
 
     /// <summary>Launch checklist: the plan's fill covers it.</summary>
     public bool FillSheet { get; init; }

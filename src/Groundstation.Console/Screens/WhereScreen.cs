@@ -27,7 +27,7 @@ internal static class WhereScreen
             Pane right = pane.Part(width + 1, 1, 45, pane.Height - 1);
             int y = PositionPanel.Draw(right, s, fig, true) + 1;
             y += LandingPanel.Draw(right.Below(y), s, fig, true) + 1;
-            Legend(right.Below(y), 1);
+            Legend(right.Below(y), s, 1);
             return;
         }
 
@@ -35,19 +35,21 @@ internal static class WhereScreen
         string place = Shown.Place(s) is { } at ? Figures.Place(at) : "no place yet";
         string land = s.Landing is { } l ? "landing " + Figures.Place(l.Position) : "no landing estimate yet";
         low.Text(0, 0, (Shown.Silent(s) ? "expected " : "balloon ") + place + "   " + land);
-        Legend(low.Below(1), 5);
+        Legend(low.Below(1), s, 6);
     }
 
-    private static void Legend(Pane pane, int across)
+    private static void Legend(Pane pane, Snapshot s, int across)
     {
         (char Sign, string Words, Ink Ink)[] signs = pane.Canvas.Ascii
             ? [('*', "track", Ink.Track), ('+', "path", Ink.Path), ('o', "half inside", Ink.Area50),
-                ('.', "95 of 100", Ink.Area95), (',', "range from launch", Ink.Ring)]
+                ('.', "95 of 100", Ink.Area95), (',', "range", Ink.Ring), ('%', "your map", Ink.Map)]
             : [('⣿', "track", Ink.Track), ('⠒', "path expected", Ink.Path), ('⠛', "half inside", Ink.Area50),
-                ('⠁', "95 of 100", Ink.Area95), ('⡀', "range", Ink.Ring)];
+                ('⠁', "95 of 100", Ink.Area95), ('⡀', "range", Ink.Ring),
+                ('⠤', "your map", Ink.Map)];
         int x = 0, y = 0;
         foreach ((char sign, string words, Ink ink) in signs)
         {
+            if (sign is '⠤' or '%' && s.Plan.Overlays is { Lines: [], KeepOuts: [], Points: [] }) continue;
             pane.Put(x, y, sign, ink);
             if (sign == '⠒') pane.Put(x + 1, y, ' ', ink);
             x = pane.Text(x + 2, y, words, Ink.Quiet) + 3;

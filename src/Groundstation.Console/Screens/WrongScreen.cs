@@ -19,18 +19,43 @@ internal static class WrongScreen
             return;
         }
 
-        int chosen = Math.Min(view.Chosen, s.Alarms.Length - 1);
-        int first = s.Alarms.Min(a => a.Order);
-        // Each takes at most six rows: start so that the chosen one is in sight.
-        int fits = Math.Max(1, (pane.Height - 1) / 6), y = 1;
-        for (int i = Math.Max(0, chosen - fits + 1); i < s.Alarms.Length && y < pane.Height; i++)
-            y += One(pane.Below(y), s, s.Alarms[i], i == chosen, first) + 1;
+        int chosen = view.ChosenIn(s.Alarms), first = s.Alarms.Min(a => a.Order);
+        Pane list = pane.Below(1), measure = new(new Canvas(), 0, 0, pane.Width, int.MaxValue);
+        // All in full where there is room; else the chosen one in full and of the others the next step, or one row.
+        Detail others = Detail.Full;
+        while (others != Detail.Row && Enumerable.Range(0, s.Alarms.Length).Sum(i => Rows(i, others)) - 1 > list.Height)
+            others--;
+        int at = 0;
+        while (at < chosen && Enumerable.Range(at, chosen - at + 1).Sum(i => Rows(i, others)) > list.Height)
+            at++;
+        for (int i = at, y = 0; i < s.Alarms.Length && y < list.Height; i++)
+        {
+            One(list.Below(y), s, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : others, first);
+            y += Rows(i, others);
+        }
+
+        int Rows(int i, Detail detail) =>
+            One(measure, s, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : detail, first)
+                + (detail == Detail.Row ? 0 : 1);
     }
 
-    private static int One(Pane pane, Snapshot s, AlarmState a, bool chosen, int first)
+    private enum Detail
+    {
+        Row,
+        NextStep,
+        Full,
+    }
+
+    private static int One(Pane pane, Snapshot s, AlarmState a, bool chosen, Detail detail, int first)
     {
         pane.Put(0, 0, chosen ? '→' : ' ', Ink.Strong);
         int x = pane.Text(2, 0, Standing.Word(a.Severity), Standing.InkOf(a.Severity));
+        if (detail == Detail.Row)
+        {
+            pane.Text(12, 0, a.Cause);
+            return 1;
+        }
+
         x = pane.Text(x + 2, 0, Life(a, s), chosen ? Ink.Chosen : Ink.Plain);
         // Which came first often tells which brought on the others.
         pane.Text(x + 2, 0, a.Order == first && s.Alarms.Length > 1 ? "first out" : string.Create(
@@ -39,7 +64,7 @@ internal static class WrongScreen
             $"{a.Id}  since {Figures.Clock(a.Since)}, {Figures.Span(s.Utc.SecondsSince(a.Since))}"), Ink.Quiet);
         Rows rows = new(pane.Below(1), 12);
         rows.Wrap("  because", a.Cause, Ink.Strong, 2);
-        rows.Wrap("  so", a.Consequence, Ink.Plain, 2);
+        if (detail == Detail.Full) rows.Wrap("  so", a.Consequence, Ink.Plain, 2);
         rows.Wrap("  do", a.NextStep, Ink.Strong, 2);
         if (chosen && AlarmRules.Find(a.Id) is { } rule) rows.Wrap("  rank", rule.Because, Ink.Quiet, 2);
         return 1 + rows.Y;

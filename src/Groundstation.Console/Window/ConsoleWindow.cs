@@ -22,6 +22,7 @@ internal sealed class ConsoleWindow : Runnable
     private readonly Func<bool> _broken;
     private readonly Action _ring;
     private readonly Bell _bell = new();
+    private readonly Pointer _pointer;
     private Snapshot? _shown;
     private FeedStatus? _status;
 
@@ -35,6 +36,7 @@ internal sealed class ConsoleWindow : Runnable
         _broken = broken;
         _ring = ring ?? (() => { });
         Controls = new Controls(feed);
+        _pointer = new Pointer(Controls);
         Title = "groundstation";
         Width = Dim.Fill();
         Height = Dim.Fill();
@@ -48,6 +50,7 @@ internal sealed class ConsoleWindow : Runnable
             if (!e.Value) return;
             // The library ends the program on Esc and on its own quit key; here only q does, after asking.
             App!.Keyboard.KeyBindings.Remove(Key.Esc);
+            App.Mouse.MouseEvent += OnMouse;
             App.AddTimeout(Look, Tick);
         };
     }
@@ -75,6 +78,21 @@ internal sealed class ConsoleWindow : Runnable
         if (Controls.Quit) App?.RequestStop();
         _view.SetNeedsDraw();
         return true;
+    }
+
+    private void OnMouse(object? sender, Mouse mouse)
+    {
+        (int x, int y) = (mouse.ScreenPosition.X, mouse.ScreenPosition.Y);
+        bool changed = false;
+        if (mouse.Flags.HasFlag(MouseFlags.WheeledUp)) changed = _pointer.Wheel(1);
+        else if (mouse.Flags.HasFlag(MouseFlags.WheeledDown)) changed = _pointer.Wheel(-1);
+        else if (mouse.Flags.HasFlag(MouseFlags.LeftButtonReleased))
+            changed = _pointer.Release(x, y, Viewport.Width, Viewport.Height, _feed.Status.IsReplay);
+        else if (mouse.Flags.HasFlag(MouseFlags.LeftButtonPressed) && !mouse.Flags.HasFlag(MouseFlags.PositionReport))
+            _pointer.Press(x, y);
+        if (!changed) return;
+        if (Controls.Quit) App?.RequestStop();
+        _view.SetNeedsDraw();
     }
 
     private void Paint(Canvas canvas)

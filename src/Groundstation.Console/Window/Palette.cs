@@ -57,6 +57,7 @@ internal sealed class Palette
         Ink.Area95 => (0, 130, 140),
         Ink.Area50 => (0, 136, 40),
         Ink.Path => (190, 60, 190),
+        Ink.Map => (160, 105, 20),
         Ink.Chase => (70, 110, 240),
         _ => null,
     };
@@ -96,6 +97,7 @@ internal sealed class Palette
         Ink.Good or Ink.Area50 => ColorName16.Green,
         Ink.Area95 => ColorName16.Cyan,
         Ink.Path => ColorName16.Magenta,
+        Ink.Map => ColorName16.Yellow,
         Ink.Chase => ColorName16.BrightBlue,
         _ => null,
     };

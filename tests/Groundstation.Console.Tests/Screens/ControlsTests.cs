@@ -1,5 +1,6 @@
 using Groundstation.Console.Screens;
 using Groundstation.Core;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 using Xunit;
 
@@ -108,6 +109,23 @@ public class ControlsTests
         Press("8", "y");
         Press("8", "Up", "x");
         Assert.Equal([new("read-back", "2 correct"), new("read-back", "1 wrong")], _feed.Acts);
+    }
+
+    [Fact]
+    public void A_new_alarm_does_not_put_another_one_under_the_hand()
+    {
+        Controls controls = Press("7", "Down");
+        AlarmState chosen = _feed.Newest!.Alarms[1];
+        _feed.Newest = _feed.Newest with { Alarms = [chosen with { Id = "new" }, .. _feed.Newest.Alarms] };
+        controls.Press("a");
+        Assert.Equal([new OperatorAct("acknowledge", chosen.Id)], _feed.Acts);
+    }
+
+    [Fact]
+    public void A_switch_of_units_is_an_act_too()
+    {
+        Press("u", "u");
+        Assert.Equal([new("units", "customary"), new("units", "metric")], _feed.Acts);
     }
 
     [Fact]

@@ -2,6 +2,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 using Xunit;
 
@@ -10,7 +11,7 @@ namespace Groundstation.Console.Tests.Screens;
 /// <summary>What a user must see, at three sizes.</summary>
 public class ScreenTests
 {
-    private static readonly (int Width, int Height)[] Sizes = [(80, 24), (120, 40), (160, 48)];
+    private static readonly (int Width, int Height)[] Sizes = [(80, 24), (120, 40), (160, 48), (200, 60)];
 
     private static string Paint(Snapshot? s, View view, int width, int height, FeedStatus? status = null,
         bool ascii = false)
@@ -38,15 +39,15 @@ public class ScreenTests
             "T+01:46:40",
             "48.41687N 13.91853E", "48.39675N 14.30431E", "2.4 × 1.2 km along 081°", "95 of 100", "11:21 ±3 min",
                 "radio1",
-            "1.0 fix/s", "LINK LOST 42 s", "CAUTION", "ADVISORY", "Check the plug of radio2",
-                "burst 30 000 m at 10:40:00",
+            "1.0 fix/s", "LINK LOST 42 s", "CAUTION", "advisory", "Check the plug of radio2", "callout 2",
+                "30 000 m at 10:40:00",
             "recording, 4321 lines", "▲", "◆", "●", "Altitude", "30 km");
 
     [Fact]
     public void Overview_in_silence_says_so_and_marks_what_is_only_expected() =>
         Shows(DemoSnapshots.Silence(), ScreenId.Flight, "NOT HEARD 8 min 20 s", "WARNING", "descent?", "~12 038 m",
             "~-11.4 m/s", "Position, expected", "last heard", "10:46:40 at 19 314 m", "by model, not heard",
-            "±5.2 × 3.0 km", "Send the chase car");
+            "±5.2 × 3.0 km", "AGAIN: callout 3, heard wrong", "last heard", "expected");
 
     [Fact]
     public void Overview_in_the_ascent_tells_that_no_burst_was_seen() =>
@@ -71,18 +72,68 @@ public class ScreenTests
     [Fact]
     public void How_high() => Shows(DemoSnapshots.Descent(), ScreenId.High, "How high is it?",
         "burst 30 000 m at 10:40:00",
-        "Vertical rate", "T+0", "2:00", "descent at sea level -5.2 m/s ±5 % (measured)", "+5");
+        "Vertical rate", "T+0", "2:00", "descent at sea level -5.2 m/s ±5 %, measured", "+5", "highest 30 000 m");
 
     [Fact]
     public void Where_will_it_land() => Shows(DemoSnapshots.Silence(), ScreenId.Land, "Where will it land?",
-        "by model, not heard", "from launch", "from the balloon", "400 m above sea level", "11:21 ±3 min", "in 26 min",
+        "by model, not heard", "from launch", "from expected", "400 m above sea level, as at the launch", "11:21 ±3 min", "in 26 min",
         "±2.1 × 1.2 km along 081°", "±5.2 × 3.0 km along 081°", "wind above 20 km 61 %", "last wind only",
-        "Earlier estimates", "31.4 km at 315°");
+        "How it has moved", "dotted", "100 km", "1 km");
+
+    [Fact]
+    public void Earlier_estimates_stand_in_a_table_where_there_is_room()
+    {
+        string text = Paint(DemoSnapshots.Silence(), new View { Screen = ScreenId.Land }, 120, 40);
+        Assert.Contains("Earlier estimates", text);
+        Assert.Matches(@"31\.4 km at 315°", text);
+    }
+
+    [Fact]
+    public void A_mark_is_seen_in_the_profile_and_starts_the_mission_time_but_not_the_phase()
+    {
+        Snapshot pad = DemoSnapshots.Ascent();
+        pad = pad with
+        {
+            Flight = pad.Flight with { Phase = Core.Flight.Phase.Pad, Launch = null },
+            Marks = new OperatorMarks(pad.Utc.PlusSeconds(-75), null),
+        };
+        Shows(pad, ScreenId.High, "launch marked 09:54:15, not heard yet", "T+00:01:15", "ON THE PAD", "launch marked");
+    }
+
+    [Fact]
+    public void Before_the_launch_that_the_plan_states_the_mission_time_counts_down()
+    {
+        Snapshot s = DemoSnapshots.Nothing();
+        Assert.Contains("T-00:10:05", Paint(s with { Plan = s.Plan with { LaunchUtc = s.Utc.PlusSeconds(605) } },
+            new View(), 80, 24));
+    }
+
+    [Fact]
+    public void An_age_between_heard_and_not_heard_has_a_word_of_its_own() =>
+        Shows(DemoSnapshots.Descent() with { HeardAgeS = 14 }, ScreenId.Where, "LATE, heard 14 s ago");
+
+    [Fact]
+    public void A_tracker_that_sends_seldom_is_not_called_silent_between_two_fixes() =>
+        Shows(DemoSnapshots.Descent() with { HeardAgeS = 55, NotHeardAfterS = 180 }, ScreenId.Flight, "heard 55 s ago",
+            "DESCENT", "19 314 m");
+
+    [Fact]
+    public void With_many_alarms_the_chosen_one_is_in_full_and_none_is_missing()
+    {
+        Snapshot s = DemoSnapshots.Descent();
+        AlarmState one = s.Alarms[1];
+        s = s with { Alarms = [.. s.Alarms, .. Enumerable.Range(0, 9)
+            .Select(i => one with { Id = $"x-{i}", Cause = $"Cause {i}." })] };
+        string text = Paint(s, new View { Screen = ScreenId.Wrong, ChosenAlarm = "x-4" }, 80, 24);
+        for (int i = 0; i < 9; i++) Assert.Contains($"Cause {i}.", text);
+        Assert.Contains("Link to radio2 lost", text);
+        Assert.Single(text.Split(one.NextStep)[1..]);
+    }
 
     [Fact]
     public void What_is_the_wind() => Shows(DemoSnapshots.Descent(), ScreenId.Wind, "What is the wind?", "from", "±",
         "●",
-        "WNW", "m/s", "on the way up", "no forecast in the plan");
+        "WNW", "m/s", "up", "▒", "bars reach to", "no forecast in the plan");
 
     [Fact]
     public void A_forecast_stands_beside_the_measured_wind()
@@ -93,7 +144,7 @@ public class ScreenTests
             Forecast = [new(new(0), Core.Air.WindVector.FromDirection(180, 10)),
                 new(new(40_000), Core.Air.WindVector.FromDirection(180, 10))],
         };
-        Shows(s with { Plan = plan }, ScreenId.Wind, "forecast, off by", "180° 10.0 m/s");
+        Shows(s with { Plan = plan }, ScreenId.Wind, "off by", "◇");
     }
 
     [Fact]
@@ -241,7 +292,7 @@ public class ScreenTests
             {
                 foreach ((int width, int height) in sizes)
                 {
-                    string text = Paint(s, new View { Screen = screen, Back = 5, Chosen = 9 }, width, height);
+                    string text = Paint(s, new View { Screen = screen, Back = 5, Chosen = 9, ChosenAlarm = "gone" }, width, height);
                     Assert.DoesNotContain(text, c => char.IsControl(c) && c != '\n');
                 }
             }

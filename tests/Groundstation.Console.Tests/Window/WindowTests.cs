@@ -140,6 +140,29 @@ public sealed class WindowTests : IDisposable
     }
 
     [Fact]
+    public void The_mouse_presses_keys_in_the_footer_turns_its_wheel_and_drags_the_plan_view()
+    {
+        Mouse(Row(23).IndexOf("2 Where", StringComparison.Ordinal) + 3, 23, MouseFlags.LeftButtonPressed);
+        Mouse(Row(23).IndexOf("2 Where", StringComparison.Ordinal) + 3, 23, MouseFlags.LeftButtonReleased);
+        Assert.Contains("Where is it?", Row(3));
+        Mouse(30, 10, MouseFlags.WheeledUp);
+        Assert.Equal(1, _window.Controls.View.Zoom);
+        Mouse(30, 10, MouseFlags.LeftButtonPressed);
+        Mouse(50, 10, MouseFlags.LeftButtonReleased);
+        Assert.Equal(-2, _window.Controls.View.PanEast);
+        Assert.Contains("moved", Row(3));
+        Mouse(Row(22).IndexOf("quit", StringComparison.Ordinal), 22, MouseFlags.LeftButtonPressed);
+        Mouse(Row(22).IndexOf("quit", StringComparison.Ordinal), 22, MouseFlags.LeftButtonReleased);
+        Assert.Contains("Stop the station?", Row(22));
+    }
+
+    private void Mouse(int x, int y, MouseFlags flags)
+    {
+        _app.InjectMouse(new Mouse { ScreenPosition = new System.Drawing.Point(x, y), Flags = flags });
+        _app.LayoutAndDraw();
+    }
+
+    [Fact]
     public void Quitting_asks_first()
     {
         Press(Key.Q);

@@ -30,22 +30,16 @@ internal static class AlarmPanel
                 break;
             }
 
-            string word = Standing.Word(a.Severity);
-            pane.Text(1, y, word, Standing.InkOf(a.Severity));
-            pane.Put(10, y, State(a.Phase), Ink.Strong);
+            (string word, Ink ink) = Standing.Word(a);
+            pane.Text(1, y, word, ink);
             // Room for the next step only when every other alarm still gets its row.
-            int spare = pane.Height - y - 1 - left;
-            y += Math.Max(1, pane.Wrap(12, y, a.Cause, Ink.Plain, Math.Clamp(spare, 1, 2)));
-            spare = pane.Height - y - left;
-            if (spare > 0 && i == 0) y += pane.Wrap(12, y, "Do: " + a.NextStep, Ink.Strong, Math.Min(spare, 3));
+            int spare = pane.Height - y - left, step = i == 0 ? pane.Rows(10, "Do: " + a.NextStep) : 0;
+            // The first one's cause stands in full on top of the screen: its next step goes before more rows of it.
+            int cause = step > 0 && step + 1 <= spare ? spare - step : Math.Max(1, spare);
+            // Too long for its rows: its first clause says what is so, key 7 the rest.
+            string text = pane.Rows(10, a.Cause) <= cause ? a.Cause : a.Cause.Split(';')[0];
+            y += Math.Max(1, pane.Wrap(10, y, text, Ink.Plain, cause));
+            if (step > 0 && step <= pane.Height - y - left) y += pane.Wrap(10, y, "Do: " + a.NextStep, Ink.Strong);
         }
     }
-
-    /// <summary>A sign for the life cycle: ! not acknowledged, - acknowledged, ( returned.</summary>
-    private static char State(AlarmPhase phase) => phase switch
-    {
-        AlarmPhase.Unacknowledged => '!',
-        AlarmPhase.ReturnedUnacknowledged => '(',
-        _ => ' ',
-    };
 }

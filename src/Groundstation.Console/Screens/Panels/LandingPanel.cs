@@ -40,7 +40,8 @@ internal static class LandingPanel
         if (l.HearAgainUtc is { } again && again > s.Utc)
             rows.Line("heard again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
                 Ink.Strong);
-        if (l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, roomy ? 3 : 1);
+        // Where there is no room for all of it the causes are left to the landing screen: half a cause says nothing.
+        if (roomy && l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, 3);
         return rows.Y;
     }
 

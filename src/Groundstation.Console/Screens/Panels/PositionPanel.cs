@@ -33,9 +33,9 @@ internal static class PositionPanel
         else if (Drift(s.Flight.Newest, fig) is { } drift)
             rows.Line("drifts", drift);
         if (silent && roomy && s.Flight.Newest?.Position is { } heard) rows.Line("", Figures.Place(heard));
-        rows.Line("highest", s.Flight.Burst is { } burst
-            ? $"{Shown.Turn(s)} {fig.Height(burst.Height.Metres)} at {Figures.Clock(burst.Utc)}"
-            : fig.Height(s.Flight.Highest?.Height.Metres) + ", no burst yet");
+        if (s.Flight.Burst is { } burst)
+            rows.Line(Shown.Turn(s), $"{fig.Height(burst.Height.Metres)} at {Figures.Clock(burst.Utc)}");
+        else rows.Line("highest", fig.Height(s.Flight.Highest?.Height.Metres) + ", no burst yet");
         if (roomy) Roomy(ref rows, s, fig);
         return rows.Y;
     }

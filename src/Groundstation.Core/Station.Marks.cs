@@ -1,0 +1,61 @@
+using Groundstation.Core.Flight;
+using Groundstation.Core.Plan;
+
+namespace Groundstation.Core;
+
+/// <summary>
+/// What the operator told that no stage takes: marks and the screens' units. They are in the recording, so that a replay
+/// shows them; the phase follows from the fixes alone.
+/// </summary>
+public sealed partial class Station
+{
+    private OperatorMarks _marks;
+    private DisplayUnits? _units;
+    private bool _groundTold;
+
+    private bool Mark(OperatorMarks marks)
+    {
+        _marks = marks;
+        return true;
+    }
+
+    private bool ChooseUnits(string word)
+    {
+        if (word is not ("metric" or "customary")) return false;
+        _units = word == "metric" ? DisplayUnits.Metric : DisplayUnits.Customary;
+        return true;
+    }
+
+    private GroundOrigin GroundFrom()
+    {
+        if (_groundTold) return GroundOrigin.Operator;
+        if (_landing is { } l && _terrain?.Invoke(l.Position) is not null) return GroundOrigin.Terrain;
+        if (_plan.LandingGround is not null) return GroundOrigin.Plan;
+        return PadPosition is null ? GroundOrigin.Unknown : GroundOrigin.Launch;
+    }
+
+    private string InWords(OperatorAct act) => act.Verb switch
+    {
+        "note" => "Note: " + act.Argument,
+        "mark-launch" => "Operator marks the launch" + StillPhase(Phase.Pad),
+        "mark-burst" => "Operator marks the burst" + StillPhase(Phase.Ascent),
+        "acknowledge" => "Operator acknowledges " + act.Argument,
+        "shelve" => "Operator shelves " + act.Argument,
+        "unshelve" => "Operator takes back from the shelf: " + act.Argument,
+        "read-back" => "Read-back of callout " + act.Argument,
+        "chase-position" => "Operator puts the chase car at " + act.Argument,
+        "ground-height" => $"Operator tells the ground's height: {act.Argument} m",
+        "speak" => $"Operator has callout {act.Argument} read aloud",
+        "full-callout" => "Operator asks for a callout in full",
+        "search-sheet" => "Operator writes the search sheet",
+        "confirm" => $"Checklist: {act.Argument} confirmed",
+        "withdraw" => $"Checklist: {act.Argument} taken back",
+        "go" => "Operator: GO for launch",
+        "no-go" => "Operator: NO-GO",
+        "units" => "Operator chooses units: " + act.Argument,
+        _ => $"Operator: {act.Verb} {act.Argument}".TrimEnd(),
+    };
+
+    private string StillPhase(Phase before) => _flight.Phase == before
+        ? $"; phase still {before.ToString().ToLowerInvariant()}, it follows the fixes" : "";
+}
