@@ -31,7 +31,7 @@ public class BundledFlightScreenTests
             "radio1|lines/s|Satellites|dB-Hz|█|Refused fixes|"
             + "none|Lines received|accepted $GNGGA" },
         { "clean", "ascent", nameof(ScreenId.Happened), "Phase: ascent|Launch detected" },
-        { "clean", "ascent", nameof(ScreenId.Say), "Chase car from mission control|read-back: y right, x wrong" },
+        { "clean", "ascent", nameof(ScreenId.Say), "Chase, Mission Control, 09:1|read-back: y right, x wrong" },
         { "clean", "burst", nameof(ScreenId.High), "burst 29 6|DESCENT" },
         { "clean", "burst", nameof(ScreenId.Wrong), "CAUTION|Descent began|because|so|do" },
         { "clean", "descent", nameof(ScreenId.Land), "by descent heard|±|because of" },

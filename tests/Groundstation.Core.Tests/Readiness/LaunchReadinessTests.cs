@@ -93,7 +93,7 @@ public class LaunchReadinessTests
         Assert.Empty(station.Snapshot().Confirmed);
         station.Act(Nine.PlusSeconds(3), new OperatorAct("go", ""));
         Assert.Contains(station.Snapshot().Events, e => e.Text.StartsWith("Launch decision: GO AGAINST THE CHECKLIST"));
-        Assert.Contains(station.Snapshot().Events, e => e.Text == "Operator: confirm nonsense (could not be carried "
+        Assert.Contains(station.Snapshot().Events, e => e.Text == "Checklist: nonsense confirmed (could not be carried "
             + "out)");
     }
 
