@@ -1,6 +1,6 @@
 using Groundstation.Console.Feeds;
-using Groundstation.Io.Sharing;
 using Groundstation.Io.Sessions;
+using Groundstation.Io.Sharing;
 using Groundstation.Io.Sources;
 
 namespace Groundstation.Console.Commands;

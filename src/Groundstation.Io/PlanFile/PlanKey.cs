@@ -16,17 +16,17 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
     public static PlanKey Number(string name, double min, double max, string unit, string reason,
         Func<FlightPlan, double, FlightPlan> set) => new(name, Range(min, max, unit, reason),
         (plan, value) => Real(value) is { } v && v >= min && v <= max ? set(plan, v) : null)
-    {
-        InUnit = (given, own) =>
         {
-            // Bounds in another unit are rounded to four figures for the error line, never for the check.
-            double least = Math.Min(own.In(given, min), own.In(given, max));
-            double most = Math.Max(own.In(given, min), own.In(given, max));
-            return new PlanKey(name, Range(Short(least), Short(most), given.Suffix, reason), (plan, value) =>
-                Real(value) is { } v && v >= least && v <= most
-                    ? set(plan, Math.Clamp(given.In(own, v), min, max)) : null);
-        },
-    };
+            InUnit = (given, own) =>
+            {
+                // Bounds in another unit are rounded to four figures for the error line, never for the check.
+                double least = Math.Min(own.In(given, min), own.In(given, max));
+                double most = Math.Max(own.In(given, min), own.In(given, max));
+                return new PlanKey(name, Range(Short(least), Short(most), given.Suffix, reason), (plan, value) =>
+                    Real(value) is { } v && v >= least && v <= most
+                        ? set(plan, Math.Clamp(given.In(own, v), min, max)) : null);
+            },
+        };
 
     /// <summary>For a quantity: the same key with its value in another unit.</summary>
     private Func<Unit, Unit, PlanKey>? InUnit { get; init; }

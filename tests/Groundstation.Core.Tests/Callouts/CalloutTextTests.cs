@@ -160,7 +160,7 @@ public class CalloutTextTests
                 (string shown, string spoken) = text.Short(scene, occasion, before);
                 Assert.True(CalloutText.Words(spoken) <= CalloutText.MostWords, $"{CalloutText.Words(spoken)}: {spoken}");
                 // With an area below a kilometre the longest formats take up to 23 words; then what is least needed waits.
-            if (!scene.Stale && major > 1000) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
+                if (!scene.Stale && major > 1000) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
                 Assert.True(scene.HasLanded || scene.Chase is null || major <= 1000 || spoken.Contains("Search ", StringComparison.Ordinal), spoken);
                 if (scene is { Silent: true, HasLanded: false } && major > 1000) Assert.Contains("Tracker silent", spoken, StringComparison.Ordinal);
                 Assert.DoesNotContain(spoken, char.IsDigit);

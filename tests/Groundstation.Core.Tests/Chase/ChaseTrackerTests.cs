@@ -91,5 +91,5 @@ public class ChaseTrackerTests
     [Fact]
     public void Landed_there_is_no_margin_but_still_a_way() =>
         Assert.True(Driven(20, 100).State(Start.PlusSeconds(100), null, null, Landing(0, Phase.Landed)) is
-            { MarginS: null, DriveS: > 0 });
+        { MarginS: null, DriveS: > 0 });
 }
