@@ -13,26 +13,26 @@ public sealed partial class WindColumn
     {
         variances[..Hypotheses].Clear();
         if (path.Last < path.First) return;
-        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1, laws = Laws.Length;
+        int n = WindNodes.Count, first = path.First, length = path.Last - first + 1, laws = WindSuppositions.Laws.Length;
         ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length);
         ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
         Span<double> changing = stackalloc double[laws * length];
         for (int i = 0; i < length; i++)
         {
             for (int k = 0; k < laws; k++)
-                changing[k * length + i] = seconds[i] * Math.Sqrt(WindHabit.Share(Laws[k], _ages[first + i], times[i]));
+                changing[k * length + i] = seconds[i] * Math.Sqrt(ShareToCome(WindSuppositions.Laws[k], first + i, times[i]));
         }
         // What is to come is the same for all suppositions of one length and law but for its size. All tables are
         // symmetric: the half above the diagonal counts twice.
         Span<double> toCome = stackalloc double[laws * WindKernels.Change.Length];
         for (int k = 0; k < toCome.Length; k++)
-        {
             toCome[k] = Square(WindKernels.Change[k / laws], first, changing.Slice(k % laws * length, length));
-        }
+        Span<double> known = stackalloc double[_filters.Length];
+        for (int f = 0; f < known.Length; f++) known[f] = Square(_filters[f].Covariance, first, seconds);
         for (int h = 0; h < Hypotheses; h++)
         {
-            WindHabit habit = _hypotheses[h].Habit;
-            variances[h] = Math.Max(0, Square(_hypotheses[h].Covariance, first, seconds) +
+            WindHabit habit = _suppositions[h].Habit;
+            variances[h] = Math.Max(0, known[_filterOf[h]] +
                 habit.ChangeMps * habit.ChangeMps * toCome[habit.Length * laws + (int)habit.Law]);
         }
 
@@ -61,7 +61,7 @@ public sealed partial class WindColumn
         ReadOnlySpan<double> times = path.MeanTimes().Slice(first, length);
         Span<double> changing = stackalloc double[length];
         for (int i = 0; i < length; i++)
-            changing[i] = seconds[i] * Math.Sqrt(WindHabit.Share(ChangeLaw.Walk, 0, times[i]));
+            changing[i] = seconds[i] * Math.Sqrt(ShareToCome(ChangeLaw.Walk, first + i, times[i]));
         for (int i = 0; i < length; i++)
         {
             int row = (first + i) * n + first;
@@ -76,8 +76,12 @@ public sealed partial class WindColumn
         if (path.Last < path.First) return default;
         int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
         ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length), mean = Mean();
-        WindHypothesis one = _hypotheses[hypothesis];
+        WindHypothesis one = _filters[_filterOf[hypothesis]];
         return (Rows.Dot(one.East.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(first, length), seconds),
             Rows.Dot(one.North.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(n + first, length), seconds));
     }
+
+    // Change until the payload is at a node; before the filters are unfolded that since it was measured, too.
+    private double ShareToCome(ChangeLaw law, int node, double seconds) =>
+        _unfolded ? WindHabit.Share(law, _ages[node], seconds) : WindHabit.Share(law, 0, _ages[node] + seconds);
 }

@@ -29,7 +29,7 @@ public sealed partial class WindColumn
             && Math.Abs(utc.SecondsSince(last)) < ForecastStepS) return false;
         if (ForecastPrior.Of(_plan, utc) is not { } prior) return false;
         _foretold = utc;
-        foreach (WindHypothesis h in _hypotheses)
+        foreach (WindHypothesis h in _filters)
         {
             prior.Covariance.CopyTo(h.Covariance, 0);
             prior.East.CopyTo(h.East, 0);
@@ -42,5 +42,23 @@ public sealed partial class WindColumn
             .Select(i => new ForecastLevel(new(WindNodes.HeightsM[i]), new(prior.East[i], prior.North[i])))];
         (_meanFresh, _averageFresh) = (false, false);
         return true;
+    }
+
+    private void FillForecast(ImmutableArray<ForecastLevel> forecast)
+    {
+        ForecastLevel[] levels = [.. forecast.OrderBy(static l => l.Height.Metres)];
+        for (int i = 0, k = 0; i < WindNodes.Count; i++)
+        {
+            double z = WindNodes.HeightsM[i];
+            while (k < levels.Length - 2 && levels[k + 1].Height.Metres <= z) k++;
+            ForecastLevel low = levels[k], high = levels[Math.Min(k + 1, levels.Length - 1)];
+            double span = high.Height.Metres - low.Height.Metres;
+            double f = span > 0 ? Math.Clamp((z - low.Height.Metres) / span, 0, 1) : 0;
+            foreach (WindHypothesis h in _filters)
+            {
+                h.East[i] = low.Wind.EastMps + f * (high.Wind.EastMps - low.Wind.EastMps);
+                h.North[i] = low.Wind.NorthMps + f * (high.Wind.NorthMps - low.Wind.NorthMps);
+            }
+        }
     }
 }

@@ -14,26 +14,6 @@ namespace Groundstation.Core.Flight;
 /// </summary>
 public sealed partial class WindColumn
 {
-    /// <summary>
-    /// Changes of one component over three hours, m/s, with weights before anything is seen: a vector change of 2 m/s
-    /// is the usual figure for the free troposphere; quiet and changeable days lie a factor of two and more away. Steps
-    /// of 1.7 so that the right one is never missed by more than a third, which coverage would show.
-    /// </summary>
-    private static readonly ImmutableArray<(double Mps, double Weight)> Changes =
-        [(0.7, 0.15), (1.2, 0.32), (2, 0.36), (3.4, 0.14), (6, 0.03)];
-
-    private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
-
-    private static readonly ImmutableArray<ChangeLaw> Laws = [ChangeLaw.Walk, ChangeLaw.Trend];
-
-    private static readonly ImmutableArray<double> LawWeights = [0.6, 0.4];
-
-    /// <summary>Gusts aloft, m/s a component: a quiet day and a lively one.</summary>
-    private static readonly ImmutableArray<(double Mps, double Weight)> Gusts = [(0.5, 0.6), (1.1, 0.4)];
-
-    /// <summary>Strength of the winds as a multiple of the climatology: a calm season and a stormy one.</summary>
-    private static readonly ImmutableArray<(double Share, double Weight)> Strengths = [(0.65, 0.5), (1.3, 0.5)];
-
     /// <summary>How long a gust lasts, s.</summary>
     private const double GustS = 10;
 
@@ -52,47 +32,46 @@ public sealed partial class WindColumn
     /// </summary>
     private const double LongestGapS = 600;
 
-    private WindHypothesis[] _hypotheses;
+    private ImmutableArray<WindSupposition> _suppositions;
+    private int[] _filterOf;
+    private WindHypothesis[] _filters;
     private double[] _logWeights;
     private double[] _weights;
+    private double[] _filterWeights;
+    private double[] _told;
+    // Until a layer is met again nothing is told of change: the filters differ in gusts and season only, and what change
+    // there may have been is reckoned from the ages. Four then do the work of eighty.
+    private bool _unfolded;
     private Instant?[] _measured = new Instant?[WindNodes.Count];
+    private double[] _ages = new double[WindNodes.Count];
     private WindBasis[] _basis = new WindBasis[WindNodes.Count];
     private NodeWeights _path = new();
     private double[] _mean = new double[2 * WindNodes.Count];
-    private readonly bool _forecast;
-    private Anchor? _last;
-    private int _layer = -1;
-    private Instant _aged;
-    private double[] _told;
-    private readonly int _others;
-    private double[] _ages = new double[WindNodes.Count];
     private double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
     private double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
     private bool _meanFresh, _averageFresh;
+    private Anchor? _last;
+    private int _layer = -1;
+    private Instant _aged;
 
     /// <summary>A column that knows the plan's forecast, or only climatology.</summary>
     public WindColumn(FlightPlan plan)
     {
         _plan = plan;
-        _forecast = !plan.Forecast.IsDefaultOrEmpty;
-        bool foretold = _forecast || !plan.Winds.IsDefaultOrEmpty;
-        double[][] priors = [.. Strengths.Select(s => _forecast ? WindKernels.Forecast()
-            : WindKernels.Climatology(s.Share))];
-        var all = (from change in Changes
-                   from length in Enumerable.Range(0, LengthWeights.Length)
-                   from law in Enumerable.Range(0, Laws.Length)
-                   from gust in Gusts
-                   from strength in Enumerable.Range(0, foretold ? 1 : Strengths.Length)
-                   select (Habit: new WindHabit(change.Mps, length, Laws[law], gust.Mps), Prior: priors[strength],
-                       Weight: change.Weight * LengthWeights[length] * LawWeights[law] * gust.Weight *
-                           Strengths[strength].Weight)).ToArray();
-        _hypotheses = [.. all.Select(static one => new WindHypothesis(one.Habit, one.Prior))];
-        _logWeights = [.. all.Select(static one => Math.Log(one.Weight))];
-        _weights = new double[all.Length];
-        _told = new double[all.Length];
-        _others = foretold ? all.Length : all.Length / Strengths.Length;
-        Array.Fill(_basis, _forecast ? WindBasis.Forecast : WindBasis.Neighbours);
-        if (_forecast) FillForecast(plan.Forecast);
+        bool levels = !plan.Forecast.IsDefaultOrEmpty;
+        // A forecast knows how strong the winds are.
+        ImmutableArray<double[]> priors = levels ? [WindKernels.Forecast()]
+            : plan.Winds.IsDefaultOrEmpty ? WindSuppositions.Priors() : [WindKernels.Climatology(1)];
+        _suppositions = WindSuppositions.All(priors.Length);
+        (double GustMps, int Season)[] kinds = [.. _suppositions.Select(s => (s.Habit.GustMps, s.Season)).Distinct()];
+        _filters = [.. kinds.Select(k => new WindHypothesis(new(0, 0, ChangeLaw.Walk, k.GustMps), priors[k.Season]))];
+        _filterOf = [.. _suppositions.Select(s => Array.IndexOf(kinds, (s.Habit.GustMps, s.Season)))];
+        _logWeights = [.. _suppositions.Select(s => Math.Log(s.Weight))];
+        _weights = new double[_suppositions.Length];
+        _filterWeights = new double[_filters.Length];
+        _told = new double[_filters.Length];
+        Array.Fill(_basis, levels ? WindBasis.Forecast : WindBasis.Neighbours);
+        if (levels) FillForecast(plan.Forecast);
         Weigh();
     }
 
@@ -103,11 +82,11 @@ public sealed partial class WindColumn
     public WindVector? LastWind { get; private set; }
 
     /// <summary>How many suppositions run side by side.</summary>
-    internal int Hypotheses => _hypotheses.Length;
+    internal int Hypotheses => _suppositions.Length;
 
     internal ReadOnlySpan<double> Weights => _weights;
 
-    internal WindHypothesis this[int hypothesis] => _hypotheses[hypothesis];
+    internal WindHabit Habit(int hypothesis) => _suppositions[hypothesis].Habit;
 
     /// <summary>
     /// The next anchor. Drift between it and the one before is measured, unless the gap is long or the phase changed in
@@ -133,15 +112,17 @@ public sealed partial class WindColumn
         // Over a gap the share of time in each layer is only known to a tenth or so.
         double unsure = seconds > 60 ? 0.1 * Math.Sqrt(east * east + north * north) : 0;
         double gust = 2 * GustS * (seconds - GustS * (1 - Math.Exp(-seconds / GustS)));
-        for (int i = 0; i < _hypotheses.Length; i++)
-        {
-            double mps = _hypotheses[i].Habit.GustMps;
-            _told[i] = Trust * _hypotheses[i].Drift(_path, _ages, seconds, east, north,
-                mps * mps * gust + unsure * unsure, anchor.PositionVarianceM2);
-        }
         // The way up meets each layer for the first time: that tells how strong the winds are, and nothing of change.
-        if (phase is not (Phase.Descent or Phase.Float)) TellStrengthOnly();
-        for (int i = 0; i < _hypotheses.Length; i++) _logWeights[i] += _told[i];
+        bool telling = phase is Phase.Descent or Phase.Float;
+        if (telling && !_unfolded) Unfold();
+        for (int f = 0; f < _filters.Length; f++)
+        {
+            double mps = _filters[f].Habit.GustMps;
+            _told[f] = Trust * _filters[f].Drift(_path, _ages, seconds, east, north, mps * mps * gust + unsure * unsure,
+                anchor.PositionVarianceM2);
+        }
+        if (!telling) TellSeasonOnly();
+        for (int i = 0; i < _logWeights.Length; i++) _logWeights[i] += _told[_filterOf[i]];
         Weigh();
         Note(anchor, phase);
         if (seconds < 120) LastWind = Smooth(new WindVector(east / seconds, north / seconds), seconds);
@@ -181,73 +162,34 @@ public sealed partial class WindColumn
         return layers.MoveToImmutable();
     }
 
-    private void Average()
-    {
-        if (_averageFresh) return;
-        Array.Clear(_averageCovariance);
-        Array.Clear(_averageChange);
-        for (int h = 0; h < _hypotheses.Length; h++)
-        {
-            Rows.Add(_averageCovariance, _weights[h], _hypotheses[h].Covariance);
-            WindHabit habit = _hypotheses[h].Habit;
-            Rows.Add(_averageChange, _weights[h] * habit.ChangeMps * habit.ChangeMps, WindKernels.Change[habit.Length]);
-        }
-        _averageFresh = true;
-    }
-
     private WindLayer Layer(int node)
     {
         ReadOnlySpan<double> mean = Mean();
         int n = WindNodes.Count;
         double variance = 0;
-        for (int h = 0; h < _hypotheses.Length; h++)
+        for (int f = 0; f < _filters.Length; f++)
         {
-            double east = _hypotheses[h].East[node] - mean[node], north = _hypotheses[h].North[node] - mean[n + node];
-            variance += _weights[h] * (_hypotheses[h].Covariance[node * n + node] + (east * east + north * north) / 2);
+            double east = _filters[f].East[node] - mean[node], north = _filters[f].North[node] - mean[n + node];
+            variance += _filterWeights[f] * (_filters[f].Covariance[node * n + node] + (east * east + north * north) / 2);
         }
+        for (int i = 0; i < _suppositions.Length && !_unfolded; i++)
+            variance += _weights[i] * _suppositions[i].Habit.Change(0, _ages[node]);
         return new WindLayer(new HeightMsl(WindNodes.LayerBottomM(node)), new HeightMsl(WindNodes.LayerTopM(node)),
             new WindVector(mean[node], mean[n + node]), Math.Sqrt(Math.Max(variance, 0)), _measured[node],
             _basis[node]);
     }
 
-    private ReadOnlySpan<double> Mean()
-    {
-        if (_meanFresh) return _mean;
-        int n = WindNodes.Count;
-        Array.Clear(_mean);
-        for (int h = 0; h < _hypotheses.Length; h++)
-        {
-            Rows.Add(_mean.AsSpan(0, n), _weights[h], _hypotheses[h].East);
-            Rows.Add(_mean.AsSpan(n, n), _weights[h], _hypotheses[h].North);
-        }
-        _meanFresh = true;
-        return _mean;
-    }
-
     private void Begin(in Anchor anchor)
     {
         FillAges(_aged);
-        foreach (WindHypothesis h in _hypotheses)
+        foreach (WindHypothesis h in _filters)
         {
-            if (_last is not null) h.Age(_ages, Math.Max(anchor.Utc.SecondsSince(_aged), 0));
+            if (_last is not null && _unfolded) h.Age(_ages, Math.Max(anchor.Utc.SecondsSince(_aged), 0));
             h.Begin(anchor.PositionVarianceM2);
         }
         _averageFresh = false;
         _last = anchor;
         _aged = anchor.Utc;
-    }
-
-    private void TellStrengthOnly()
-    {
-        int strengths = _told.Length / _others;
-        for (int s = 0; s < strengths; s++)
-        {
-            double sum = 0, weight = 0;
-            for (int i = s; i < _told.Length; i += strengths) sum += _weights[i] * Math.Exp(_told[i] - _told[s]);
-            for (int i = s; i < _told.Length; i += strengths) weight += _weights[i];
-            double mean = _told[s] + Math.Log(sum / weight);
-            for (int i = s; i < _told.Length; i += strengths) _told[i] = mean;
-        }
     }
 
     // A node that was never measured has no age: what is known of it beforehand does not grow old.
@@ -295,18 +237,6 @@ public sealed partial class WindColumn
         _layer = node;
     }
 
-    private void Weigh()
-    {
-        double most = _logWeights.Max(), sum = 0;
-        for (int i = 0; i < _weights.Length; i++)
-        {
-            _logWeights[i] -= most;
-            sum += _weights[i] = Math.Exp(_logWeights[i]);
-        }
-        for (int i = 0; i < _weights.Length; i++) _weights[i] /= sum;
-        (_meanFresh, _averageFresh) = (false, false);
-    }
-
     /// <summary>
     /// The newest wind over about 30 s, which is what a plain estimate would take for "the wind now".
     /// </summary>
@@ -316,42 +246,5 @@ public sealed partial class WindColumn
         double share = 1 - Math.Exp(-seconds / 30);
         return new(old.EastMps + share * (now.EastMps - old.EastMps),
             old.NorthMps + share * (now.NorthMps - old.NorthMps));
-    }
-
-    private void FillForecast(ImmutableArray<ForecastLevel> forecast)
-    {
-        ForecastLevel[] levels = [.. forecast.OrderBy(static l => l.Height.Metres)];
-        for (int i = 0, k = 0; i < WindNodes.Count; i++)
-        {
-            double z = WindNodes.HeightsM[i];
-            while (k < levels.Length - 2 && levels[k + 1].Height.Metres <= z) k++;
-            ForecastLevel low = levels[k], high = levels[Math.Min(k + 1, levels.Length - 1)];
-            double span = high.Height.Metres - low.Height.Metres;
-            double f = span > 0 ? Math.Clamp((z - low.Height.Metres) / span, 0, 1) : 0;
-            foreach (WindHypothesis h in _hypotheses)
-            {
-                h.East[i] = low.Wind.EastMps + f * (high.Wind.EastMps - low.Wind.EastMps);
-                h.North[i] = low.Wind.NorthMps + f * (high.Wind.NorthMps - low.Wind.NorthMps);
-            }
-        }
-    }
-
-    /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
-    internal WindColumn Copy()
-    {
-        var copy = (WindColumn)MemberwiseClone();
-        copy._hypotheses = [.. _hypotheses.Select(h => h.Copy())];
-        copy._logWeights = [.. _logWeights];
-        copy._weights = [.. _weights];
-        copy._measured = [.. _measured];
-        copy._basis = [.. _basis];
-        copy._path = _path.Copy();
-        copy._mean = [.. _mean];
-        copy._told = [.. _told];
-        copy._ages = [.. _ages];
-        copy._averageCovariance = [.. _averageCovariance];
-        copy._averageChange = [.. _averageChange];
-        copy.LayerDone = null;
-        return copy;
     }
 }

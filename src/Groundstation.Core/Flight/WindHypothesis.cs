@@ -1,34 +1,5 @@
 namespace Groundstation.Core.Flight;
 
-/// <summary>How the change of a layer's wind grows with the time since it was measured.</summary>
-internal enum ChangeLaw
-{
-    /// <summary>A random walk: its variance grows with the time.</summary>
-    Walk,
-
-    /// <summary>A steady trend, as when a front or a jet moves past: the change itself grows with the time.</summary>
-    Trend,
-}
-
-/// <summary>What one supposition says of the day's wind.</summary>
-/// <param name="ChangeMps">Standard deviation of a component's change over three hours, m/s.</param>
-/// <param name="Length">Which of <see cref="WindKernels.Change"/> tells how changes go together over height.</param>
-/// <param name="Law">How change grows with time.</param>
-/// <param name="GustMps">Speed of gusts aloft, m/s a component; they pass in seconds and are no part of the column.</param>
-internal readonly record struct WindHabit(double ChangeMps, int Length, ChangeLaw Law, double GustMps)
-{
-    /// <summary>Variance of a component's change by a node's age from <paramref name="age"/> on, m²/s².</summary>
-    public double Change(double age, double seconds) => ChangeMps * ChangeMps * Share(Law, age, seconds);
-
-    /// <summary>The same for a change of 1 m/s over three hours.</summary>
-    public static double Share(ChangeLaw law, double age, double seconds)
-    {
-        const double ThreeHours = 3 * 3600;
-        return law == ChangeLaw.Walk ? seconds / ThreeHours
-            : seconds * (2 * age + seconds) / (ThreeHours * ThreeHours);
-    }
-}
-
 /// <summary>
 /// One Gaussian posterior of the wind column under one supposition of how winds change in time: a Kalman filter whose
 /// state is each node's wind and the payload's true place relative to the last anchor. East and north share one
@@ -48,7 +19,7 @@ internal sealed class WindHypothesis
         Covariance = (double[])prior.Clone();
     }
 
-    public WindHabit Habit { get; }
+    public WindHabit Habit { get; private set; }
 
     /// <summary>Covariance of one component over the nodes, row by row, m²/s².</summary>
     public double[] Covariance { get; private set; }
@@ -70,10 +41,30 @@ internal sealed class WindHypothesis
     public void Age(ReadOnlySpan<double> ages, double seconds)
     {
         FillAged(ages, seconds);
+        AddAged();
+    }
+
+    /// <summary>
+    /// The same measurements under a habit of change: this one has measured as if nothing changed, and what changed since
+    /// each node was measured comes on top.
+    /// </summary>
+    /// <param name="habit">The habit.</param>
+    /// <param name="ages">Seconds since each node was measured.</param>
+    public WindHypothesis With(WindHabit habit, ReadOnlySpan<double> ages)
+    {
+        WindHypothesis changed = Copy();
+        changed.Habit = habit;
+        for (int i = 0; i < ages.Length; i++) changed._aged[i] = Math.Sqrt(habit.Change(0, ages[i]));
+        changed.AddAged();
+        return changed;
+    }
+
+    private void AddAged()
+    {
         int n = WindNodes.Count;
         double[] change = WindKernels.Change[Habit.Length];
         for (int i = 0; i < n; i++)
-            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, 0, _place);
+            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, 0, _aged);
     }
 
     // Standard deviation of each node's change over the seconds to come: the correlated change of two nodes is the

@@ -172,7 +172,7 @@ internal sealed class Outlook(FlightPlan plan)
         for (int h = 0; h < winds.Hypotheses; h++)
         {
             int cell = burstClass * MostSuppositions + h;
-            double mps = winds[h].Habit.GustMps;
+            double mps = winds.Habit(h).GustMps;
             _sigma[cell] = Math.Sqrt(variances[h] + mps * mps * gust + PlaceVarianceM2);
             _off[cell] = winds.DriftOffset(_path, h);
         }
