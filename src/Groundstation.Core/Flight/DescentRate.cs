@@ -127,6 +127,12 @@ public sealed class DescentRate
             return;
         }
         _steady = true;
+        // The payload lies on the ground before that is recognised: a quarter of the known rate is no fall.
+        if (Measured && rate < 0.25 * Math.Exp(FallState.LnSpeed(_mean, Levels.Below(anchor.HeightM))))
+        {
+            Begin(anchor);
+            return;
+        }
         for (int i = 0; i < _hypotheses.Length; i++)
         {
             // Weights fade over some ten minutes, so that a canopy that turns unsteady is seen as such.

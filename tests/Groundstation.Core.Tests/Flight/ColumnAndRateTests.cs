@@ -92,6 +92,13 @@ public class ColumnAndRateTests
     }
 
     [Fact]
+    public void Lying_on_the_ground_is_no_slow_fall()
+    {
+        Flown flown = new Flown().Stand(30).Climb(8000).Fall(100, 6).Stand(300);
+        Assert.InRange(flown.Tracker.State().DescentRateSeaLevelMps, 5.7, 6.3);
+    }
+
+    [Fact]
     public void The_ascent_rate_is_followed()
     {
         Flown flown = new Flown().Stand(30).Climb(6000, 6.5);
