@@ -33,7 +33,7 @@ internal static class BelieveScreen
         }
 
         // Each list as high as what it holds, so that the lines received get what is left.
-        int sky = Math.Clamp(2 + Best(s)?.InView.Length / 4 ?? 2, 3, 6);
+        int sky = Math.Clamp(2 + Best(s)?.InView.Length / 4 ?? 2, 2, 6);
         int low = Math.Clamp(s.RecentRefused.Length + 1, 2, Math.Max(3, (rest - sky) / 2));
         Satellites(pane.Part(0, y, pane.Width, sky), s);
         Refused(pane.Part(0, y + sky, pane.Width, low), s, fig);
@@ -52,9 +52,9 @@ internal static class BelieveScreen
             if (health is null) continue;
             string rejected = string.Join(", ", health.Rejected.Where(r => r.Value > 0).Select(r =>
                 string.Create(CultureInfo.InvariantCulture, $"{Reason(r.Key)} {r.Value}")));
-            pane.Text(10, y++, string.Create(CultureInfo.InvariantCulture,
+            y += pane.Wrap(10, y, string.Create(CultureInfo.InvariantCulture,
                 $"{health.SentencesPerSecond:F1} lines/s, accepted {health.Accepted}, rejected ")
-                + (rejected.Length > 0 ? rejected : "none"), Ink.Quiet);
+                + (rejected.Length > 0 ? rejected : "none"), Ink.Quiet, 3);
         }
 
         if (y == 0) pane.Text(1, y++, "no source yet", Ink.Quiet);

@@ -52,7 +52,7 @@ internal static class Footer
     {
         List<KeyUse> uses = [.. Keys.On(view.Screen, replay && view.Screen != ScreenId.Ready)];
         // Where there is no room for all, the rarest go first; the help lists them and is itself always shown.
-        string[] rare = ["g", "c", "b", "l", "d", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f", "t"];
+        string[] rare = ["g", "c", "b", "l", "d", "r", "e", "[ ]", "Home", "m", "<", "n", "u", "f", "t", "up down", "arrows"];
         int next = 0;
         while (uses.Sum(Length) > width + 2 && next < rare.Length)
         {

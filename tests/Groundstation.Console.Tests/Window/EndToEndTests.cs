@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Xunit;
 
 namespace Groundstation.Console.Tests.Window;
@@ -68,7 +69,7 @@ public sealed class EndToEndTests
     {
         using Tmux tmux = Start(100, 40, "1");
         string shell = tmux.Mode("pane_pid");
-        using System.Diagnostics.Process kill = System.Diagnostics.Process.Start("pkill",
+        using Process kill = Process.Start("pkill",
             ["-" + signal, "-P", shell, "dotnet"]);
         kill.WaitForExit();
         TerminalIsBack(tmux);
@@ -98,6 +99,63 @@ public sealed class EndToEndTests
         finally
         {
             Directory.Delete(flight, true);
+        }
+    }
+
+    [Fact]
+    public void A_serial_port_is_watched_and_unplugged_and_what_the_operator_does_is_recorded()
+    {
+        string folder = Directory.CreateTempSubdirectory("groundstation-serial-").FullName;
+        string near = Path.Combine(folder, "port"), far = Path.Combine(folder, "tracker");
+        Process wire = Wire(near, far);
+        try
+        {
+            using Tmux tmux = Tmux.Open(80, 24, $"before=$(stty -a); {Program} watch --from serial:{near}@9600 "
+                + $"--flight {folder}/flight; echo \"EXIT $?\"; [ \"$before\" = \"$(stty -a)\" ] && echo SAME; exec sleep 60");
+            tmux.Until(s => s.Contains("Waiting for the first believed fix", StringComparison.Ordinal), "the wait");
+            File.AppendAllLines(far, File.ReadLines(Path.Combine(Recording, "flight.nmea"))
+                .Where(l => l.StartsWith("\\s:radio1", StringComparison.Ordinal)).Take(300)
+                .Select(l => l[l.IndexOf('$', StringComparison.Ordinal)..] + "\r"));
+            tmux.Until(s => s.Contains("ON THE PAD", StringComparison.Ordinal), "on the pad");
+            foreach (string key in (string[])["l", "y", "3"]) tmux.Press(key);
+            tmux.Until(s => s.Contains("launch marked", StringComparison.Ordinal)
+                && s.Contains("not heard yet", StringComparison.Ordinal), "the mark on the profile");
+            tmux.Press("u");
+            tmux.Until(s => s.Contains("Vertical rate, ft/min", StringComparison.Ordinal), "feet");
+            foreach (string key in (string[])["n", "o", "k", "Enter", "9"]) tmux.Press(key);
+            tmux.Until(s => s.Contains("Note: ok", StringComparison.Ordinal)
+                && s.Contains("Operator marks the launch; phase still pad", StringComparison.Ordinal), "the log");
+            wire.Kill();
+            tmux.Until(s => s.Contains("Link radio1 lost", StringComparison.Ordinal), "the lost link");
+            tmux.Press("q");
+            tmux.Press("y");
+            TerminalIsBack(tmux);
+            string recorded = File.ReadAllText(Path.Combine(folder, "flight", "received.nmea"));
+            foreach (string act in (string[])["mark-launch", "units", "note"]) Assert.Contains(act, recorded);
+        }
+        finally
+        {
+            if (!wire.HasExited) wire.Kill();
+            wire.Dispose();
+            Directory.Delete(folder, true);
+        }
+    }
+
+    /// <summary>Two pseudo-terminals joined back to back; skips the test where there is no socat.</summary>
+    private static Process Wire(string near, string far)
+    {
+        ProcessStartInfo start = new("socat", [$"pty,raw,echo=0,link={near}", $"pty,raw,echo=0,link={far}"])
+        { RedirectStandardError = true };
+        try
+        {
+            Process wire = Process.Start(start)!;
+            for (int i = 0; i < 100 && !(File.Exists(near) && File.Exists(far)); i++) Thread.Sleep(50);
+            return wire;
+        }
+        catch (System.ComponentModel.Win32Exception)
+        {
+            Assert.Skip("needs socat");
+            throw;
         }
     }
 
