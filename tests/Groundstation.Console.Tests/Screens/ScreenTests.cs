@@ -122,8 +122,11 @@ public class ScreenTests
     {
         Snapshot s = DemoSnapshots.Descent();
         AlarmState one = s.Alarms[1];
-        s = s with { Alarms = [.. s.Alarms, .. Enumerable.Range(0, 9)
-            .Select(i => one with { Id = $"x-{i}", Cause = $"Cause {i}." })] };
+        s = s with
+        {
+            Alarms = [.. s.Alarms, .. Enumerable.Range(0, 9)
+            .Select(i => one with { Id = $"x-{i}", Cause = $"Cause {i}." })]
+        };
         string text = Paint(s, new View { Screen = ScreenId.Wrong, ChosenAlarm = "x-4" }, 80, 24);
         for (int i = 0; i < 9; i++) Assert.Contains($"Cause {i}.", text);
         Assert.Contains("Link to radio2 lost", text);
