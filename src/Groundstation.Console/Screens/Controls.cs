@@ -120,7 +120,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "n": Ask("note", "Note for the log", "Enter keeps it, Esc drops it", true); break;
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
-            case "c": Ask("chase-position", "Chase car is at", "latitude, longitude: 47.1234, -11.5678", true); break;
+            case "c": Ask("chase-position", "Chase car is at", "47.1234, -11.5678, or minutes, UTM, MGRS, locator", true); break;
             case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
             case "m": View = v with { Muted = !v.Muted }; break;
             case "u": SwitchUnits(); break;

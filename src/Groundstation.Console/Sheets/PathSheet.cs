@@ -5,6 +5,7 @@ using Groundstation.Console.Commands;
 using Groundstation.Console.Plots;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
+using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
@@ -36,7 +37,11 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig)
         foreach (string line in Winds(flights)) yield return line;
         yield return "";
         yield return "  launch (UTC)       landing                from launch      at      95 of 100 within";
-        foreach (PlannedFlight flight in flights) yield return Row(flight);
+        foreach (PlannedFlight flight in flights)
+        {
+            yield return Row(flight);
+            foreach (string line in KeepOuts(flight)) yield return line;
+        }
         yield return "";
         foreach (string line in InFull(flights[0])) yield return line;
         yield return "";
@@ -115,6 +120,11 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig)
         return $"  {Minute(flight.Launch.Utc)}  {Figures.Place(landing.Position),-21}  {away,-15}  "
             + $"{Clock(landing.LandingUtc)}  ±{fig.Axes(landing.Area95.MajorM, landing.Area95.MinorM)}{outside}";
     }
+
+    /// <summary>The areas to keep out of that it may come down in, likeliest first.</summary>
+    private IEnumerable<string> KeepOuts(PlannedFlight flight) =>
+        new KeepOutWatch(plan.Overlays).Of(flight.Landing).Select(met => string.Create(CultureInfo.InvariantCulture,
+            $"    ! {Math.Max(1, met.Share * 100):F0} of 100 landings in {met.Area.Name} ({met.Area.Kind})"));
 
     private IEnumerable<string> InFull(PlannedFlight flight)
     {

@@ -128,6 +128,21 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void A_plan_tells_in_how_many_of_100_landings_a_keep_out_is_met()
+    {
+        FileWith("calm.csv", "# sounding 2026-06-21T06:00Z\nheight_m,from_deg,speed_mps\n200,270,5\n34000,270,5\n");
+        FileWith("lake.geojson", """
+            {"type":"Feature","properties":{"name":"Long Lake","kind":"water"},"geometry":{"type":"Polygon",
+             "coordinates":[[[-45,40],[-15,40],[-15,56],[-45,56],[-45,40]]]}}
+            """);
+        string plan = FileWith("lake.toml", "winds = [\"calm.csv\"]\n[launch]\nlatitude_deg = 48\nlongitude_deg = -30\n"
+            + "height_m = 200\n[landing]\nkeep_out = [\"lake.geojson\"]\n");
+        (int code, string output, string error) = Run("plan", plan, "--launch", "2026-06-21T07:00Z");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("! 100 of 100 landings in Long Lake (water)", output);
+    }
+
+    [Fact]
     public void Nothing_in_a_file_name_reaches_the_terminal_raw()
     {
         (_, _, string error) = Run("plan", "/nowhere/\u001b[2J\n\u0007x");
