@@ -2,6 +2,7 @@ using System.Text;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 using Groundstation.Io.Inspection;
+using Groundstation.Io.Overlays;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Scenarios;
@@ -42,6 +43,11 @@ internal static class FuzzTargets
             new("scenario", scenarios, 100_000, (bytes, folder) =>
                 ScenarioFile.Read(Put(folder, "scenario.toml", bytes))),
             new("winds", winds, 100_000, (bytes, folder) => WindFiles.Read(Put(folder, "winds.txt", bytes))),
+            new("map, GeoJSON", [.. Directory.GetFiles(recordings, "*.geojson", SearchOption.AllDirectories)
+                .Order(StringComparer.Ordinal).Select(File.ReadAllBytes)], 100_000,
+                (bytes, folder) => OverlayFiles.Read([Put(folder, "map.geojson", bytes)])),
+            new("map, GPX", [Encoding.UTF8.GetBytes(Gpx)], 100_000,
+                (bytes, folder) => OverlayFiles.Read([Put(folder, "map.gpx", bytes)])),
             new("terrain", [new byte[HgtTiles]], HgtTiles, Terrain),
         ];
     }
@@ -60,6 +66,13 @@ internal static class FuzzTargets
         TTAA 73121 83779 99938 21224 01008 00163 ///// ///// 92843 20019 07506 85570 18650 36008 70207 08030 34004
         50591 06563 29503 40761 18364 30017 30970 33138 28015 25095 43722 28026 20241 55957 29040 15418 68957 28039
         10658 73364 28019 88999 77999 31313 42308 81131=
+        """;
+
+    private const string Gpx = """
+        <?xml version="1.0"?><gpx version="1.1" creator="hand" xmlns="http://www.topografix.com/GPX/1/1">
+        <wpt lat="47.1" lon="3.2"><name>gate</name></wpt>
+        <rte><name>road</name><rtept lat="47.1" lon="3.2"/><rtept lat="47.2" lon="3.3"/></rte>
+        <trk><name>path</name><trkseg><trkpt lat="47.1" lon="3.2"/><trkpt lat="47.2" lon="3.3"/></trkseg></trk></gpx>
         """;
 
     // 3″: 1201² samples of two bytes.
