@@ -15,6 +15,7 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
     ["sync"] = Kills.Sync,
     ["replug"] = Replug.Run,
     ["soak"] = Soak.Run,
+    ["whole-flight"] = WholeFlight.Run,
     ["fuzz-sentences"] = SentenceFuzz.Run,
     ["start-up"] = SmallMachines.StartUp,
     ["latency"] = SmallMachines.Latency,
