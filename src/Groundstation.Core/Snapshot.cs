@@ -71,7 +71,7 @@ public sealed record Snapshot
     /// <summary>Age of the newest believed fix, seconds of arrival time; null before the first.</summary>
     public double? HeardAgeS { get; init; }
 
-    /// <summary>Newest landing estimate.</summary>
+    /// <summary>Newest landing estimate; before the first believed fix the planned flight's, marked so by its method.</summary>
     public LandingEstimate? Landing { get; init; }
 
     /// <summary>Keep-outs that the landing estimate meets, the likeliest first.</summary>

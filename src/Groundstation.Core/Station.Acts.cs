@@ -103,7 +103,7 @@ public sealed partial class Station
     {
         if (!Number(argument, out double heightM) || heightM is < -500 or > 9000) return false;
         _estimator.TellGround(heightM);
-        _groundTold = true;
+        _groundToldM = heightM;
         if (_landing is not null) Estimate(_clock.Utc);
         return true;
     }

@@ -47,7 +47,7 @@ public sealed partial class Station
         _flight = new FlightTracker(_plan);
         _flight.Winds.LayerDone = Log;
         _estimator = new LandingEstimator(_plan, _terrain);
-        (_landing, _groundTold) = (null, false);
+        (_landing, _groundToldM) = (null, null);
         (_ascent, _hostOffset) = (new AscentTrend(), new HostOffset());
         _sheetFor = null;
         _track.Clear();

@@ -1,4 +1,5 @@
 using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Core;
@@ -11,7 +12,7 @@ public sealed partial class Station
 {
     private OperatorMarks _marks;
     private DisplayUnits? _units;
-    private bool _groundTold;
+    private double? _groundToldM;
 
     private bool Mark(OperatorMarks marks)
     {
@@ -26,10 +27,10 @@ public sealed partial class Station
         return true;
     }
 
-    private GroundOrigin GroundFrom()
+    private GroundOrigin GroundFrom(LandingEstimate? landing)
     {
-        if (_groundTold) return GroundOrigin.Operator;
-        if (_landing is { } l && _terrain?.Invoke(l.Position) is not null) return GroundOrigin.Terrain;
+        if (_groundToldM is not null) return GroundOrigin.Operator;
+        if (landing is { } l && _terrain?.Invoke(l.Position) is not null) return GroundOrigin.Terrain;
         if (_plan.LandingGround is not null) return GroundOrigin.Plan;
         return PadPosition is null ? GroundOrigin.Unknown : GroundOrigin.Launch;
     }

@@ -4,6 +4,7 @@ using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 
@@ -30,7 +31,9 @@ public sealed partial class Station
     private Telemetry _telemetry = Telemetry.None;
 
     /// <summary>What the screens show now.</summary>
-    public Snapshot Snapshot() => new()
+    public Snapshot Snapshot() => Snapshot(_landing ?? Planned());
+
+    private Snapshot Snapshot(LandingEstimate? landing) => new()
     {
         Utc = _clock.Utc,
         Arrival = _clock.Arrival,
@@ -38,11 +41,11 @@ public sealed partial class Station
         Flight = FlightNow(),
         NewestFix = _newest,
         HeardAgeS = _clock.HeardAgeS,
-        Landing = _landing,
-        KeepOuts = _keepOuts.Of(_landing),
+        Landing = landing,
+        KeepOuts = _keepOuts.Of(landing),
         Track = _track.View,
         LandingHistory = _history.View,
-        GroundFrom = GroundFrom(),
+        GroundFrom = GroundFrom(landing),
         Marks = _marks,
         Units = _units,
         NotHeardAfterS = Math.Max(_plan.Alarms.NoFixS, 3 * _clock.EpochIntervalS),

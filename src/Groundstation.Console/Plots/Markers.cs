@@ -23,7 +23,7 @@ internal static class Markers
         if (!landed) Put(pane, frame, words, s.Landing?.LastWind, '◇', "last wind", Ink.Quiet);
         if (silent) Put(pane, frame, words, s.Flight.Newest?.Position, '○', "last heard", Ink.Strong);
         Put(pane, frame, words, s.Chase?.Position, '■', "chase", Ink.Chase);
-        Put(pane, frame, words, s.Landing?.Position, '◆', landed ? "landed" : "landing", Ink.Area50);
+        Put(pane, frame, words, s.Landing?.Position, '◆', landed ? "landed" : Shown.LandingWord(s), Ink.Area50);
         if (!landed) Put(pane, frame, words, Shown.Place(s), '●', silent ? "expected" : "balloon", Ink.Strong);
         List<Span> taken = [.. words.Select(w => new Span(w.X, w.X, w.Y))];
         if (!labels) return taken;

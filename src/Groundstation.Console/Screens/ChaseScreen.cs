@@ -29,7 +29,8 @@ internal static class ChaseScreen
         }
 
         string uri = QrCode.GeoUri(landing);
-        rows.Line("landing", Figures.Place(landing.Position), Ink.Strong);
+        rows.Line("landing", Figures.Place(landing.Position)
+                + (landing.Method == LandingMethod.Planned ? ", planned" : ""), Ink.Strong);
         rows.Line("for a phone", uri);
         rows.Gap();
         rows.Text("The driver drives; a passenger scans.", Ink.Quiet);

@@ -15,10 +15,12 @@ internal static class LandScreen
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
-        pane.Title(0, "Where will it land?", s.Landing is { } m ? LandingPanel.Method(m.Method) : "");
+        pane.Title(0, "Where will it land?", s.Landing is { } m ? LandingPanel.Method(m) : "");
         if (s.Landing is not { } l)
         {
-            pane.Text(1, 2, "No estimate yet: it needs a believed fix in flight.");
+            pane.Text(1, 2, "No estimate yet: it needs a believed fix.");
+            pane.Wrap(1, 3, "A plan that states launch site and winds shows here, before that, where its flight would land.",
+                Ink.Quiet);
             return;
         }
 

@@ -25,6 +25,10 @@ internal static class Shown
     /// <summary>True when it was heard to stand on the ground after the flight.</summary>
     public static bool OnGround(Snapshot s) => s.Flight is { Phase: Phase.Landed, PhaseHeard: true };
 
+    /// <summary>What the landing place is called: planned, while nothing else is known of it.</summary>
+    public static string LandingWord(Snapshot s) =>
+        s.Landing is { Method: LandingMethod.Planned } ? "planned landing" : "landing";
+
     /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
     public static GeoPoint? Place(Snapshot s) =>
         Silent(s) && s.Landing is { } l ? Expected(l, s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;

@@ -33,7 +33,7 @@ internal static class WhereScreen
 
         Pane low = pane.Below(pane.Height - legend);
         string place = Shown.Place(s) is { } at ? Figures.Place(at) : "no place yet";
-        string land = s.Landing is { } l ? "landing " + Figures.Place(l.Position) : "no landing estimate yet";
+        string land = s.Landing is { } l ? Shown.LandingWord(s) + " " + Figures.Place(l.Position) : "no landing estimate yet";
         low.Text(0, 0, (Shown.Silent(s) ? "expected " : "balloon ") + place + "   " + land);
         Legend(low.Below(1), s, 6);
     }

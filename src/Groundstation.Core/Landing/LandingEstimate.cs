@@ -18,6 +18,9 @@ public readonly record struct SearchArea(double MajorM, double MinorM, double Az
 /// <summary>What the estimate rests on; the lower-case words are what <c>landing.csv</c> shows.</summary>
 public enum LandingMethod
 {
+    /// <summary>Nothing believed was heard yet: the plan's flight. On screens only, never in <c>landing.csv</c>.</summary>
+    Planned,
+
     /// <summary>Before launch or while climbing: ascent to the expected burst, then descent, through the wind column.</summary>
     Ascent,
 

@@ -15,11 +15,11 @@ internal static class LandingPanel
         if (s.Landing is not { } l)
         {
             rows.Title("Landing estimate");
-            rows.Text("none yet: needs a believed fix in flight");
+            rows.Text("none yet: needs a believed fix");
             return rows.Y;
         }
 
-        rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(l.Method));
+        rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(l));
         rows.Line("place", Figures.Place(l.Position), Ink.Strong);
         if (Shown.Home(s) is { } home)
         {
@@ -74,8 +74,9 @@ internal static class LandingPanel
     }
 
     /// <summary>What the estimate rests on, in a few words.</summary>
-    public static string Method(LandingMethod method) => method switch
+    public static string Method(LandingEstimate landing) => landing.Method switch
     {
+        LandingMethod.Planned => $"planned, launch {Figures.Clock(landing.Path[0].Utc)[..5]}",
         LandingMethod.Ascent => "by expected burst",
         LandingMethod.Descent => "by descent heard",
         LandingMethod.Float => "if it fell now",
