@@ -23,6 +23,17 @@ internal static class LinkRules
             static (i, _) => i.ByteAgeS >= NoBytesS(i) ? $"No byte for {Span(i.ByteAgeS)}" : null,
             SuppressedBy: ["link-lost"]),
 
+        new("no-sentences", Severity.Caution, "To be mended soon: a wrong setting lets nothing through.",
+            "Bytes come from that receiver, but no position can be read in them.",
+            "Name its baud rate (serial:DEVICE@BAUD) or use serial:auto; let it send NMEA 0183.",
+            static (i, _) => i.Receivers.Where(r => r is { SentencesPerSecond: 0, LineFault.Length: > 0 }
+                    && !i.Links.Any(l => l.Source == r.Source && l.State == LinkState.Lost)).ToList()
+                is { Count: > 0 } mute
+                ? new AlarmFinding(string.Join("; ", mute.Select(r =>
+                    $"Bytes from {r.Source}, but no sentence: {r.LineFault.Split(" (")[0]}")),
+                    [.. mute.Select(r => r.Source.Name)]) : null,
+            OnDelayS: 5, SuppressedBy: ["no-bytes"]),
+
         new("altitude-limit", Severity.Advisory, "Expected, and nothing can be done: it passes on the way down.",
             "Positions stop although the tracker is alive: it is above its receiver's limit.",
             "Wait; the landing estimate goes on. The fix should come back on the way down.",
@@ -43,7 +54,7 @@ internal static class LinkRules
             "Check the tracker's receiver; believe the model's place until the time runs again.",
             static (i, _) => i.EpochAgeS is { } age && age >= NoFixS(i) && i.ByteAgeS < NoBytesS(i)
                 ? $"Sentences come, but no new epoch for {Span(age)}" : null,
-            SuppressedBy: ["no-bytes", "link-lost"]),
+            SuppressedBy: ["no-bytes", "no-sentences", "link-lost"]),
 
         new("bad-link", Severity.Caution, "To be mended soon, before the link fails.",
             "Sentences are lost; gaps follow.",

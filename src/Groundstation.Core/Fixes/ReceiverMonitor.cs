@@ -92,11 +92,13 @@ internal sealed class ReceiverMonitor(SourceId source)
     public ReceiverHealth Health(Instant now)
     {
         var sum = default(Bucket);
+        int heard = 0;
         long second = SecondOf(now);
         foreach (Bucket bucket in _buckets)
         {
             if (bucket.Second <= second - WindowS || bucket.Second > second)
                 continue;
+            heard += bucket.Bytes > 0 ? 1 : 0;
             sum.Bytes += bucket.Bytes;
             sum.OddBytes += bucket.OddBytes;
             sum.Accepted += bucket.Accepted;
@@ -123,7 +125,7 @@ internal sealed class ReceiverMonitor(SourceId source)
             RejectedShare = lines == 0 ? 0 : (double)sum.Rejected / lines,
             Accepted = _accepted,
             Rejected = rejected.ToImmutable(),
-            LineFault = LineFaults.Name(sum.Bytes, sum.OddBytes, sum.Accepted, sum.Rejected, sum.EighthBit),
+            LineFault = LineFaults.Name(sum.Bytes, heard, sum.OddBytes, sum.Accepted, sum.Rejected, sum.EighthBit),
             SatellitesUsed = _satellitesUsed,
             InView = _sky.At(now),
             LastByte = _lastByte,

@@ -1,6 +1,7 @@
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Receive;
 using static System.FormattableString;
 using static Groundstation.Core.Readiness.CheckState;
 
@@ -31,10 +32,16 @@ internal static class StationChecks
 
     private static LaunchCheck Fix(Snapshot s) => s.FixHeldS switch
     {
-        null => new("fix", "3-D fix", Open, s.NewestFix is null ? "nothing heard yet" : "no believed fix"),
+        null => new("fix", "3-D fix", Open, s.NewestFix is null ? Unheard(s) : "no believed fix"),
         < FixHeldS and var held => new("fix", "3-D fix", Open, Invariant($"held {Minutes(held)} of 5 min")),
         var held => new("fix", "3-D fix", Ready, Invariant($"held {Minutes(held.Value)}")),
     };
+
+    private static string Unheard(Snapshot s) =>
+        s.Receivers.FirstOrDefault(r => r.Source != SourceId.Chase && r.LineFault.Length > 0) is { } mute
+            ? mute.LineFault.Split(" (")[0]
+            : s.Receivers.Any(r => r.Source != SourceId.Chase && r.Accepted > 0) ? "no position yet"
+            : "nothing heard yet";
 
     private static LaunchCheck Satellites(Snapshot s)
     {

@@ -143,6 +143,9 @@ public sealed record SimulatedRadio
     /// <summary>Speed of the serial line, bit/s, 10 bits a byte.</summary>
     public int Baud { get; init; } = 9600;
 
+    /// <summary>Speed at which the laptop reads the line, bit/s; null: the right one.</summary>
+    public int? ReadBaud { get; init; }
+
     /// <summary>From the epoch to the first byte of its first sentence at the laptop, s.</summary>
     public double LatencyS { get; init; } = 0.25;
 

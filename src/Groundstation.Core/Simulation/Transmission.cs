@@ -48,6 +48,8 @@ public sealed class Transmission
             _free = _free.PlusSeconds(bytes.Length * 10.0 / _set.Baud);
             if (_set.DamagedShare > 0 && _damage.NextChance(_set.DamagedShare))
                 bytes = Damage(bytes);
+            if (_set.ReadBaud is { } read && read != _set.Baud)
+                bytes = [.. UartLine.Read(bytes, _set.Baud, read).Select(b => b.Value)];
             if (bytes.Length > 0)
                 to.Add(new(_free, bytes));
         }

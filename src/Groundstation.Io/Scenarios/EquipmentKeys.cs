@@ -54,6 +54,7 @@ internal static class EquipmentKeys
             v != "station" && TagBlock.IsName(System.Text.Encoding.UTF8.GetBytes(v))
                 ? s with { Radio = s.Radio with { Source = v } } : null),
         Whole("radio.baud", 1200, 921_600, (s, v) => s with { Radio = s.Radio with { Baud = (int)v } }),
+        Whole("radio.read_baud", 1200, 921_600, (s, v) => s with { Radio = s.Radio with { ReadBaud = (int)v } }),
         Radio("latency_s", 0.02, 10, "s", (r, v) => r with { LatencyS = v }),
         Radio("latency_sigma_s", 0, 1, "s", (r, v) => r with { LatencySigmaS = v }),
         Radio("clock_ahead_s", -86_400, 86_400, "s", (r, v) => r with { ClockAheadS = v }),

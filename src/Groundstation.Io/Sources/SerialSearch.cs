@@ -8,7 +8,9 @@ namespace Groundstation.Io.Sources;
 /// </summary>
 /// <param name="time">For the listening times.</param>
 /// <param name="ports">The ports there are; null: those the system names.</param>
-internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>>? ports = null)
+/// <param name="open">Opens a port at a rate; null: as the system does.</param>
+internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>>? ports = null,
+    Func<string, int, CancellationToken, Task<TunedSource>>? open = null)
 {
     /// <summary>
     /// Rates in the order of how usual they are: NMEA's common setting and its standard one come first.
@@ -61,23 +63,22 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
     {
         IEnumerable<int> rates = _found is { } before
             ? Rates.Where(rate => rate != before.Baud).Prepend(before.Baud) : Rates;
-        SerialPort? port = null;
+        Action<int>? tune = null;
         OpenedSource? source = null;
         try
         {
             foreach (int rate in rates)
             {
                 tell(FormattableString.Invariant($"listening on {device} at {rate} Bd"));
-                if (port is null)
+                if (tune is null)
                 {
                     using CancellationTokenSource limit = CancellationTokenSource.CreateLinkedTokenSource(stop);
                     limit.CancelAfter(_longestOpen);
-                    port = await Openers.Port(device, rate, limit.Token).ConfigureAwait(false);
-                    source = Openers.Opened(device, port);
+                    (source, tune) = await (open ?? Port)(device, rate, limit.Token).ConfigureAwait(false);
                 }
                 else
                 {
-                    port.BaudRate = rate;
+                    tune(rate);
                 }
 
                 byte[] heard = await Hear(source!, stop).ConfigureAwait(false);
@@ -101,6 +102,12 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
         {
             source?.Dispose();
         }
+    }
+
+    private static async Task<TunedSource> Port(string device, int rate, CancellationToken stop)
+    {
+        SerialPort port = await Openers.Port(device, rate, stop).ConfigureAwait(false);
+        return new(Openers.Opened(device, port), baud => port.BaudRate = baud);
     }
 
     private async Task<byte[]> Hear(OpenedSource source, CancellationToken stop)
@@ -145,3 +152,8 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
     private static string[] Ports() => [.. SerialPort.GetPortNames()
         .OrderBy(name => name.Contains("ttyS", StringComparison.Ordinal)).ThenBy(name => name, StringComparer.Ordinal)];
 }
+
+/// <summary>An open port whose rate can be changed.</summary>
+/// <param name="Source">The port.</param>
+/// <param name="Tune">Sets another baud rate.</param>
+internal sealed record TunedSource(OpenedSource Source, Action<int> Tune);

@@ -8,7 +8,8 @@ namespace Groundstation.Io.Sources;
 /// <summary>
 /// Keeps one source open: opens it through a resilience pipeline, reads it, and opens it again when it is lost, for as
 /// long as the session lasts. Silence is no loss: a tracker may be silent for an hour. A device node that is gone, an
-/// end of data and a hang-up are.
+/// end of data and a hang-up are. Only a TCP connection is made anew after a minute of silence, then after two, and so
+/// on to sixteen.
 /// </summary>
 public sealed class SourcePump
 {
@@ -23,9 +24,14 @@ public sealed class SourcePump
     // In silence the device node is looked after this often.
     private static readonly TimeSpan _quiet = TimeSpan.FromSeconds(1);
 
+    // A server that is there but sends nothing any more looks like a silent tracker: only a new connection tells.
+    private static readonly TimeSpan _firstSilence = TimeSpan.FromMinutes(1),
+        _longestSilence = TimeSpan.FromMinutes(16);
+
     private readonly TimeProvider _time;
     private readonly Func<Action<string>, CancellationToken, Task<OpenedSource>> _open;
     private readonly bool _ownPace;
+    private TimeSpan _patience = _firstSilence;
 
     /// <summary>A pump for an address.</summary>
     /// <param name="id">The name its bytes and link go by.</param>
@@ -88,6 +94,7 @@ public sealed class SourcePump
 
     private async Task<string> Pump(OpenedSource source, ISourceSink sink, CancellationToken stop)
     {
+        long heard = _time.GetTimestamp();
         try
         {
             while (true)
@@ -96,9 +103,22 @@ public sealed class SourcePump
                 if (bytes is { IsEmpty: true })
                     return source.EndsForGood ? "end of input" : "the other end hung up";
                 if (bytes is { } some)
+                {
                     sink.Bytes(Id, some.Span);
+                    (heard, _patience) = (_time.GetTimestamp(), _firstSilence);
+                }
                 else if (source.Gone() is { } gone)
+                {
                     return gone;
+                }
+                else if (Address is TcpAddress && _time.GetElapsedTime(heard) >= _patience)
+                {
+                    string silence = FormattableString.Invariant(
+                        $"no byte for {_patience.TotalMinutes:F0} min: connecting anew");
+                    // A tracker that is silent for hours must not fill the recording with reconnections.
+                    _patience = _patience < _longestSilence ? 2 * _patience : _longestSilence;
+                    return silence;
+                }
             }
         }
         catch (Exception e) when (SourceTrouble.Is(e))

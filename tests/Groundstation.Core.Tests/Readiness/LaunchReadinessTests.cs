@@ -37,6 +37,25 @@ public class LaunchReadinessTests
         Assert.StartsWith("open: fix, permission", ready.Standing, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_wrong_baud_rate_stands_on_the_checklist()
+    {
+        Snapshot s = Bare() with
+        {
+            Receivers =
+            [
+                new ReceiverHealth
+                {
+                    Source = new("radio1"),
+                    Rejected = [],
+                    InView = [],
+                    LineFault = "wrong baud rate? (bytes arrive, but they are no sentences)",
+                },
+            ],
+        };
+        Assert.Equal((CheckState.Open, "wrong baud rate?"), (Point(s, "fix").State, Point(s, "fix").Detail));
+    }
+
     [Theory]
     [InlineData(299, CheckState.Open)]
     [InlineData(300, CheckState.Ready)]
