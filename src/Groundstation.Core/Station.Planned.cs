@@ -20,7 +20,7 @@ public sealed partial class Station
     private LandingEstimate? Planned()
     {
         if (_flight.Newest is not null || _clock.Arrival == default || _plan.LaunchSite is null
-            || (_plan.Forecast.IsDefaultOrEmpty && _plan.Winds.IsDefaultOrEmpty)) return null;
+            || _plan.Winds.IsDefaultOrEmpty) return null;
         // Whole minutes: it takes some 20 ms to work out, and ten snapshots a second are asked for.
         Instant minute = new(_clock.Utc.Ticks - _clock.Utc.Ticks % TimeSpan.TicksPerMinute);
         Instant launch = _plan.LaunchUtc is { } planned && planned > minute ? planned : minute;

@@ -14,8 +14,15 @@ public partial class StationTests
     {
         LaunchSite = new GeoPoint(47.5, 3),
         LaunchHeight = new HeightMsl(200),
-        Forecast = [new(new HeightMsl(0), WindVector.FromDirection(270, 10)),
-            new(new HeightMsl(30_000), WindVector.FromDirection(270, 10))],
+        Winds =
+        [
+            new WindForecast
+            {
+                Source = WindForecast.OwnLevels,
+                Levels = [new(new HeightMsl(0), WindVector.FromDirection(270, 10)),
+                    new(new HeightMsl(32_000), WindVector.FromDirection(270, 10))],
+            },
+        ],
     };
 
     private static LandingEstimate? PlannedAt(FlightPlan plan, Log? log = null)
@@ -55,7 +62,7 @@ public partial class StationTests
     {
         Assert.Null(PlannedAt(FlightPlan.Default));
         Assert.Null(PlannedAt(WestWind with { LaunchSite = null }));
-        Assert.Null(PlannedAt(WestWind with { Forecast = [] }));
+        Assert.Null(PlannedAt(WestWind with { Winds = [] }));
     }
 
     [Fact]

@@ -74,7 +74,7 @@ internal sealed class PathOptions
 
     private static string? Missing(FlightPlan plan) =>
         plan.LaunchSite is null ? "launch.latitude_deg and longitude_deg"
-        : plan.Winds.IsEmpty && plan.Forecast.IsEmpty
+        : plan.Winds.IsEmpty
             ? "winds = [\"FILE\", …] at the top (a bulletin, an upper-air report, a sounding or a table)" : null;
 
     private ImmutableArray<Instant> Moments(ParseResult parsed, FlightPlan plan)

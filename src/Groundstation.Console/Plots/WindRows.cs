@@ -65,10 +65,6 @@ internal static class WindRows
         return layer.Bottom.Metres < top && layer.Top.Metres > ground;
     }
 
-    /// <summary>The levels of the forecast: of the wind files, else those in the plan itself; empty: none.</summary>
-    public static ImmutableArray<ForecastLevel> Forecast(Snapshot s) => s.Foretold.IsEmpty
-        ? s.Plan.Forecast : s.Foretold;
-
     /// <summary>
     /// A forecast's mean over a row's heights, as the row is the mean of its layers; null where it tells none.
     /// </summary>

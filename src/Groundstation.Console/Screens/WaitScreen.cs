@@ -69,11 +69,10 @@ internal static class WaitScreen
         }
     }
 
-    private static string Winds(FlightPlan plan) => (plan.Winds, plan.Forecast) switch
+    private static string Winds(FlightPlan plan) => plan.Winds switch
     {
-        ([var one], _) => one.Source,
-        ([_, ..] many, _) => $"{many.Length} times, from {many[0].Source}",
-        (_, [_, ..] levels) => $"{levels.Length} levels",
+        [var one] => one.Source,
+        [_, ..] many => $"{many.Length} times, from {many[0].Source}",
         _ => "none",
     };
 }

@@ -16,7 +16,7 @@ internal static class WindScreen
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
-        ImmutableArray<ForecastLevel> forecast = WindRows.Forecast(s);
+        ImmutableArray<ForecastLevel> forecast = s.Foretold;
         bool roomy = pane.Width >= 110;
         pane.Title(0, "What is the wind?", forecast.IsEmpty ? "no forecast in the plan"
             : roomy ? "forecast beside it" : "◇ forecast");

@@ -24,7 +24,8 @@ internal static class FlightSheet
             : "not stated (launch.time_utc)");
         string Origin(string key, bool filled) => Stated(plan, key) ? "stated"
             : r is null ? "assumed" : filled ? "from the fill" : "assumed: the fill does not get there";
-        sheet.Row("ascent rate", $"{a.Rate(plan.AscentRateMps)} at launch, "
+        sheet.Row("ascent rate", $"{a.Rate(plan.AscentRateMps)} at launch ±"
+            + $"{Figures.Number(plan.AscentRateLnSigma * 100, 0)} %, "
             + Origin("balloon.ascent_rate_mps", r?.Fill.FreeLiftKg > 0));
         sheet.Row("burst", $"at {a.Fig.Height(plan.BurstHeight.Metres)} ±{a.Fig.Height(plan.BurstSigmaM)} (one "
             + "standard "

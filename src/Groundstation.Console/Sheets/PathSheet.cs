@@ -60,12 +60,6 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig)
 
     private IEnumerable<string> Winds(IReadOnlyList<PlannedFlight> flights)
     {
-        if (plan.Winds.IsEmpty)
-        {
-            yield return "  winds   the plan's own levels, held without change above the highest and below the lowest";
-            yield break;
-        }
-
         Instant launch = flights[0].Launch.Utc;
         foreach (WindForecast winds in plan.Winds)
         {

@@ -31,7 +31,7 @@ internal static class AreaRules
     private static AlarmFinding? Inside(AlarmInput i, double limit, bool active)
     {
         // Before launch and without a forecast the estimate knows nothing of the wind: it would ring for every pond.
-        if (i.Flight.Phase == Phase.Pad && i.Plan.Forecast.IsDefaultOrEmpty && i.Plan.Winds.IsDefaultOrEmpty) return null;
+        if (i.Flight.Phase == Phase.Pad && i.Plan.Winds.IsDefaultOrEmpty) return null;
         double least = limit * (active ? 0.8 : 1);
         KeepOutShare[] met = [.. i.KeepOuts.Where(k => k.Share >= least)];
         if (met.Length == 0) return null;

@@ -17,11 +17,11 @@ public sealed class AscentRate
     private Anchor? _last;
     private double _variance;
 
-    /// <summary>Knows the plan's rate.</summary>
+    /// <summary>Knows the plan's mean rate, and how sure that is.</summary>
     public AscentRate(FlightPlan plan)
     {
-        Mps = plan.AscentRateMps;
-        _variance = 0.04 * Mps * Mps;
+        Mps = FlightTimes.MeanAscentMps(plan);
+        _variance = plan.AscentRateLnSigma * plan.AscentRateLnSigma * Mps * Mps;
     }
 
     /// <summary>Rate now, m/s.</summary>

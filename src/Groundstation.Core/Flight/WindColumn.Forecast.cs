@@ -43,22 +43,4 @@ public sealed partial class WindColumn
         (_meanFresh, _averageFresh) = (false, false);
         return true;
     }
-
-    private void FillForecast(ImmutableArray<ForecastLevel> forecast)
-    {
-        ForecastLevel[] levels = [.. forecast.OrderBy(static l => l.Height.Metres)];
-        for (int i = 0, k = 0; i < WindNodes.Count; i++)
-        {
-            double z = WindNodes.HeightsM[i];
-            while (k < levels.Length - 2 && levels[k + 1].Height.Metres <= z) k++;
-            ForecastLevel low = levels[k], high = levels[Math.Min(k + 1, levels.Length - 1)];
-            double span = high.Height.Metres - low.Height.Metres;
-            double f = span > 0 ? Math.Clamp((z - low.Height.Metres) / span, 0, 1) : 0;
-            foreach (WindHypothesis h in _filters)
-            {
-                h.East[i] = low.Wind.EastMps + f * (high.Wind.EastMps - low.Wind.EastMps);
-                h.North[i] = low.Wind.NorthMps + f * (high.Wind.NorthMps - low.Wind.NorthMps);
-            }
-        }
-    }
 }

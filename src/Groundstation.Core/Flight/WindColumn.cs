@@ -58,10 +58,9 @@ public sealed partial class WindColumn
     public WindColumn(FlightPlan plan)
     {
         _plan = plan;
-        bool levels = !plan.Forecast.IsDefaultOrEmpty;
         // A forecast knows how strong the winds are.
-        ImmutableArray<double[]> priors = levels ? [WindKernels.Forecast()]
-            : plan.Winds.IsDefaultOrEmpty ? WindSuppositions.Priors() : [WindKernels.Climatology(1)];
+        ImmutableArray<double[]> priors =
+            plan.Winds.IsDefaultOrEmpty ? WindSuppositions.Priors() : [WindKernels.Climatology(1)];
         _suppositions = WindSuppositions.All(priors.Length);
         (double GustMps, int Season)[] kinds = [.. _suppositions.Select(s => (s.Habit.GustMps, s.Season)).Distinct()];
         _filters = [.. kinds.Select(k => new WindHypothesis(new(0, 0, ChangeLaw.Walk, k.GustMps), priors[k.Season]))];
@@ -70,8 +69,7 @@ public sealed partial class WindColumn
         _weights = new double[_suppositions.Length];
         _filterWeights = new double[_filters.Length];
         _told = new double[_filters.Length];
-        Array.Fill(_basis, levels ? WindBasis.Forecast : WindBasis.Neighbours);
-        if (levels) FillForecast(plan.Forecast);
+        Array.Fill(_basis, WindBasis.Neighbours);
         Weigh();
     }
 

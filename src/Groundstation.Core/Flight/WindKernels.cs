@@ -41,16 +41,9 @@ internal static class WindKernels
     }
 
     /// <summary>
-    /// What is known beside a forecast: its error, 2.5 m/s near the ground growing to 4.5 m/s at 15 km and above
-    /// (usual root mean square errors of wind forecasts a day ahead), joined over 2.5 km, and the same fine structure.
+    /// Error of one component of a forecast a day ahead, m/s: 2.5 near the ground growing to 4.5 at 15 km and above (usual
+    /// root mean square errors).
     /// </summary>
-    public static double[] Forecast()
-    {
-        return Table(static (a, b) =>
-            DayAheadMps(a) * DayAheadMps(b) * Matern(a - b, 2500) + 4 * Math.Exp(-Math.Abs(a - b) / 400));
-    }
-
-    /// <summary>Error of one component of a forecast a day ahead, m/s.</summary>
     public static double DayAheadMps(double heightM) => 2.5 + 2 * Math.Clamp(heightM / 15_000, 0, 1);
 
     /// <summary>

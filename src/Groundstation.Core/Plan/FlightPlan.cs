@@ -142,8 +142,13 @@ public sealed record FlightPlan
     /// scatter of 20 %, Sirks et al. 2020, second-hand).</summary>
     public double DescentRateLnSigma { get; init; } = 0.35;
 
-    /// <summary>Ascent rate expected before it is measured, m/s. Default 5 (common practice).</summary>
+    /// <summary>Ascent rate expected at launch, m/s. Default 5 (common practice).</summary>
     public double AscentRateMps { get; init; } = 5;
+
+    /// <summary>
+    /// Standard deviation of ln(ascent rate) before it is measured; with a fill from <see cref="AscentSpread"/>.
+    /// </summary>
+    public double AscentRateLnSigma { get; init; } = AscentSpread.NoFill;
 
     /// <summary>Burst height expected. Default 30 km (common practice).</summary>
     public HeightMsl BurstHeight { get; init; } = new(30_000);
@@ -172,12 +177,7 @@ public sealed record FlightPlan
     /// <summary>Height above which the tracker's receiver gives no fix; null: none known.</summary>
     public HeightMsl? TrackerAltitudeLimit { get; init; }
 
-    /// <summary>Wind forecast, lowest level first; empty: none.</summary>
-    public ImmutableArray<ForecastLevel> Forecast { get; init; } = [];
-
-    /// <summary>
-    /// What wind files tell, in the order of the plan; empty: none named. Not together with <see cref="Forecast"/>.
-    /// </summary>
+    /// <summary>What wind files tell, in the order of the plan, or the plan's own levels; empty: nothing.</summary>
     public ImmutableArray<WindForecast> Winds { get; init; } = [];
 
     /// <summary>Full paths of the wind files, a station after a #; read by the shell, not here.</summary>

@@ -18,6 +18,13 @@ public static class FlightTimes
         return r.Burst is null ? null : Climb.Seconds(r.Fill, plan.LaunchHeight ?? default, plan.BurstHeight);
     }
 
+    /// <summary>
+    /// Mean ascent rate from launch to burst, m/s: a balloon climbs faster aloft than at launch. The plan's rate where it
+    /// does not get there.
+    /// </summary>
+    public static double MeanAscentMps(FlightPlan plan) => UpSeconds(plan) is { } seconds
+        ? (plan.BurstHeight.Metres - (plan.LaunchHeight?.Metres ?? 0)) / seconds : plan.AscentRateMps;
+
     /// <summary>Seconds from launch to landing; null: not known.</summary>
     public static double? Seconds(FlightPlan plan) => UpSeconds(plan) + DescentResult.Of(plan).Seconds;
 

@@ -30,6 +30,9 @@ public enum WindOrigin
 /// </summary>
 public sealed record WindForecast
 {
+    /// <summary>The source of the levels that stand in the plan itself.</summary>
+    public const string OwnLevels = "the plan's own levels";
+
     /// <summary>
     /// What it is and where it came from, in words: <c>fb.txt: winds aloft bulletin, station BRL</c>.
     /// </summary>

@@ -103,7 +103,7 @@ internal static class StationChecks
 
     private static LaunchCheck Winds(Snapshot s)
     {
-        int levels = s.Plan.Forecast.Length + s.Plan.Winds.Sum(w => w.Levels.Length);
+        int levels = s.Plan.Winds.Sum(w => w.Levels.Length);
         return levels == 0 ? new("winds", "Winds", Doubtful, "none loaded")
             : new("winds", "Winds", Ready, Invariant($"{levels} levels"));
     }

@@ -40,7 +40,7 @@ public static class PlanDefaults
             Say($"ground where it lands: as high as the launch site");
         bool filled = FillResult.Of(plan) is { Fill.AscentRateMps: > 0, Burst: not null };
         if (!filled && Open("balloon.ascent_rate_mps"))
-            Say($"ascent rate until measured: {plan.AscentRateMps} m/s");
+            Say($"ascent rate until measured: {plan.AscentRateMps} m/s ± {plan.AscentRateLnSigma * 100:F0} %");
         if (!filled && Open("balloon.burst_height_m"))
             Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {plan.BurstSigmaM / 1000} km");
         if (Open("parachute.drag_area_m2", "parachute.diameter_m", "parachute.descent_rate_mps"))

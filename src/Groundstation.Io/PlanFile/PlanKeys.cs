@@ -41,6 +41,8 @@ internal static partial class PlanKeys
 
         PlanKey.Number("balloon.ascent_rate_mps", 1, 12, "m/s", "latex balloons climb at 3 to 8",
             (p, v) => p with { AscentRateMps = v }),
+        PlanKey.Number("balloon.ascent_rate_ln_sigma", 0.02, 1, "", "relative scatter of the ascent rate",
+            (p, v) => p with { AscentRateLnSigma = v }),
         PlanKey.Number("balloon.burst_height_m", 1000, HighestBalloon, "m above mean sea level", "the record is 53700",
             (p, v) => p with { BurstHeight = new HeightMsl(v) }),
         PlanKey.Number("balloon.burst_sigma_m", 100, 10_000, "m", "one standard deviation",

@@ -41,7 +41,7 @@ public sealed class PlanReader
         {
             TerrainFolder = plan.TerrainFolder is { } folder ? Path.GetFullPath(folder, here) : null,
             WindFiles = winds,
-            Winds = [.. winds.SelectMany(file => Winds.WindFiles.Read(file))],
+            Winds = winds.IsEmpty ? plan.Winds : [.. winds.SelectMany(file => Winds.WindFiles.Read(file))],
             KeepOutFiles = maps,
             Overlays = OverlayFiles.Read(maps),
         };
@@ -187,7 +187,7 @@ public sealed class PlanReader
         FlightPlan plan = _plan with
         {
             WindFiles = _windFiles,
-            Forecast = [.. _wind.Select(w => w.Level).OrderBy(level => level.Height.Metres)],
+            Winds = OwnLevels(),
             Stated = [.. PlanKeys.All.Select(k => k.Name).Where(_lines.ContainsKey), .. Wind()],
         };
         if (plan.Load.SumKg is { } sum)
@@ -205,7 +205,15 @@ public sealed class PlanReader
         if (FillResult.Of(plan) is { } fill)
         {
             if (fill.Fill.AscentRateMps > 0 && !_lines.ContainsKey("balloon.ascent_rate_mps"))
-                plan = plan with { AscentRateMps = fill.Fill.AscentRateMps };
+            {
+                bool weighed = plan.Fill.Wanted?.Aim is not (FillAim.Gas or FillAim.AllCylinders);
+                plan = plan with
+                {
+                    AscentRateMps = fill.Fill.AscentRateMps,
+                    AscentRateLnSigma = _lines.ContainsKey("balloon.ascent_rate_ln_sigma") ? plan.AscentRateLnSigma
+                        : AscentSpread.Of(fill.Fill, weighed),
+                };
+            }
             if (fill.Burst is { } burst && !_lines.ContainsKey("balloon.burst_height_m"))
             {
                 plan = plan with
@@ -218,6 +226,12 @@ public sealed class PlanReader
         }
 
         return plan;
+
+        ImmutableArray<WindForecast> OwnLevels() => _wind.Count == 0 ? [] : [new WindForecast
+        {
+            Source = WindForecast.OwnLevels,
+            Levels = [.. _wind.Select(w => w.Level).OrderBy(level => level.Height.Metres)],
+        }];
 
         ImmutableArray<string> Wind() => _wind.Count > 0 ? ["wind"] : _windFiles.Length > 0 ? ["winds"] : [];
     }

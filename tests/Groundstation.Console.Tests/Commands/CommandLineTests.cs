@@ -128,6 +128,30 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void The_plan_s_own_levels_end_where_they_end_and_the_sheet_says_so()
+    {
+        string Levels(double topM) => "[launch]\nlatitude_deg = 48\nlongitude_deg = -30\nheight_m = 100\n"
+            + string.Concat(((double[])[0, topM / 2, topM]).Select(z =>
+                $"[[wind]]\nheight_m = {z}\nfrom_deg = 270\nspeed_mps = 8\n"));
+        (int code, string output, _) = Run("plan", FileWith("low.toml", Levels(4000)), "--launch", "2026-06-21T07:00Z");
+        Assert.Equal(0, code);
+        Assert.Contains("the plan's own levels", output);
+        Assert.Contains("above 4 000 m the wind is unknown up to the burst at 30 000 m: the area allows for it", output);
+        Assert.Contains("wind above 20 km", output);
+    }
+
+    [Fact]
+    public void The_bundled_plan_shows_a_newcomer_the_whole_sheet()
+    {
+        (int code, string output, _) = Run("plan", BundledFlights.File("clean", "plan.toml"));
+        Assert.Equal(0, code);
+        foreach (string words in (string[])["NECK LIFT           2.664 kg", "5.0 m/s at launch ±10 %, from the fill",
+            "burst               at 29 647 m", "left after the fill", "time up", "Path before launch", "◆ landing"])
+            Assert.Contains(words, output);
+        Assert.DoesNotContain("No balloon in the plan", output);
+    }
+
+    [Fact]
     public void A_plan_tells_in_how_many_of_100_landings_a_keep_out_is_met()
     {
         FileWith("calm.csv", "# sounding 2026-06-21T06:00Z\nheight_m,from_deg,speed_mps\n200,270,5\n34000,270,5\n");

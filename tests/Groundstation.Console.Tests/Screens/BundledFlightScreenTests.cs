@@ -21,7 +21,7 @@ public class BundledFlightScreenTests
             + "half inside|95 of 100|to say" },
         { "clean", "ascent", nameof(ScreenId.Where), "Where is it?|launch|balloon|landing|↑N|├|path expected|50 km" },
         { "clean", "ascent", nameof(ScreenId.High),
-            "burst expected at 30 000 m|T+0|30 km|"
+            "burst expected at 29 647 m|T+0|30 km|"
             + "Vertical rate|not measured yet" },
         { "clean", "ascent", nameof(ScreenId.Land),
             "place|from launch|from the balloon|from the plan|"

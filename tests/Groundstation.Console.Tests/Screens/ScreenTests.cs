@@ -142,12 +142,8 @@ public class ScreenTests
     public void A_forecast_stands_beside_the_measured_wind()
     {
         Snapshot s = DemoSnapshots.Descent();
-        FlightPlan plan = s.Plan with
-        {
-            Forecast = [new(new(0), Core.Air.WindVector.FromDirection(180, 10)),
-                new(new(40_000), Core.Air.WindVector.FromDirection(180, 10))],
-        };
-        Shows(s with { Plan = plan }, ScreenId.Wind, "off by", "◇");
+        Core.Air.WindVector wind = Core.Air.WindVector.FromDirection(180, 10);
+        Shows(s with { Foretold = [new(new(0), wind), new(new(40_000), wind)] }, ScreenId.Wind, "off by", "◇");
     }
 
     [Fact]

@@ -47,8 +47,8 @@ public sealed class PlanReaderTests
         Assert.Equal(5, plan.AscentRateMps, 1e-9);
         Assert.InRange(plan.BurstHeight.Metres, 31_000, 32_500);
         Assert.Equal(0.2, plan.DescentRateLnSigma);
-        Assert.Equal([1500, 10_000, 20_000], plan.Forecast.Select(level => level.Height.Metres));
-        Assert.Equal(90, plan.Forecast[2].Wind.FromDeg, 1e-9);
+        Assert.Equal([1500, 10_000, 20_000], Assert.Single(plan.Winds).Levels.Select(level => level.Height.Metres));
+        Assert.Equal(90, plan.Winds[0].Levels[2].Wind.FromDeg, 1e-9);
         foreach (PlanKey key in PlanKeys.All)
         {
             // Without its unit, which may be another one.
@@ -59,11 +59,21 @@ public sealed class PlanReaderTests
         Assert.Empty(PlanDefaults.Describe(plan));
     }
 
+    [Theory]
+    [InlineData("", 0.2)]
+    [InlineData("balloon.ascent_rate_mps = 5", 0.2)]
+    [InlineData("balloon.ascent_rate_ln_sigma = 0.07", 0.07)]
+    [InlineData("balloon.mass_kg = 1\nfill.free_lift_kg = 1.2", 0.102)]
+    [InlineData("balloon.mass_kg = 1\nfill.gas_m3 = 3.7", 0.105)]
+    [InlineData("balloon.mass_kg = 1\nballoon.ascent_rate_mps = 5\nfill.free_lift_kg = 1.2", 0.2)]
+    public void The_ascent_rate_is_as_sure_as_what_is_stated_of_it(string text, double sigma) =>
+        Assert.Equal(sigma, PlanReader.Parse(text, "p").AscentRateLnSigma, 0.001);
+
     [Fact]
     public void An_empty_plan_is_all_defaults_and_they_are_told()
     {
         FlightPlan plan = PlanReader.Parse("", "p");
-        Assert.Equal(FlightPlan.Default with { Forecast = plan.Forecast, Stated = plan.Stated }, plan);
+        Assert.Equal(FlightPlan.Default with { Winds = plan.Winds, Stated = plan.Stated }, plan);
         IReadOnlyList<string> told = PlanDefaults.Describe(plan);
         Assert.Contains("burst height: 30 km ± 2.5 km", told);
         Assert.Contains("descent rate at sea level until measured: 5 m/s ± 35 %", told);
@@ -90,7 +100,7 @@ public sealed class PlanReaderTests
         Assert.Equal(metric.LaunchHeight!.Value.Metres, customary.LaunchHeight!.Value.Metres, 1e-9);
         Assert.Equal(metric.BurstHeight.Metres, customary.BurstHeight.Metres, 1e-3);
         Assert.Equal(metric.Fill.SiteTemperatureC!.Value, customary.Fill.SiteTemperatureC!.Value, 1e-9);
-        Assert.Equal(metric.Forecast[0].Wind.EastMps, customary.Forecast[0].Wind.EastMps, 1e-9);
+        Assert.Equal(metric.Winds[0].Levels[0].Wind.EastMps, customary.Winds[0].Levels[0].Wind.EastMps, 1e-9);
         Assert.Equal(metric.Stated, customary.Stated);
     }
 
@@ -116,7 +126,7 @@ public sealed class PlanReaderTests
             "launch = {latitude_deg = 1, longitude_deg = 2}\n\"wind\" = [\n {height_m=10, from_deg=0, speed_mps=3},\n]",
         ];
         Assert.Single(ways.Select(text => PlanReader.Parse(text, "p"))
-            .Select(p => (p.LaunchSite, p.Forecast[0])).Distinct());
+            .Select(p => (p.LaunchSite, p.Winds[0].Levels[0])).Distinct());
     }
 
     [Theory]

@@ -44,8 +44,28 @@ public class BundledRecordings
         Scenario scenario = ScenarioFile.Read(Path.Combine(Folder(name), "scenario.toml"));
         Assert.Equal(scenario.LaunchSite, plan.LaunchSite);
         Assert.Equal(scenario.Name, plan.Name);
-        Assert.Equal(scenario.Balloon.BurstHeight.Metres / 1000, plan.BurstHeight.Metres / 1000, 1.0);
         Assert.Equal(scenario.Receiver.AltitudeLimit, plan.TrackerAltitudeLimit);
+    }
+
+    [Theory]
+    [InlineData("clean")]
+    [InlineData("silent-descent")]
+    [InlineData("altitude-limit")]
+    [InlineData("exercise-bad-link")]
+    [InlineData("exercise-silence-and-tangle")]
+    [InlineData("exercise-leak")]
+    public void Each_plan_states_a_fill_that_leads_to_the_flight_as_it_was(string name)
+    {
+        FlightPlan plan = PlanReader.Read(Path.Combine(Folder(name), "plan.toml"));
+        Scenario scenario = ScenarioFile.Read(Path.Combine(Folder(name), "scenario.toml"));
+        FillResult fill = FillResult.Of(plan)!;
+        Assert.DoesNotContain(PlanDoubts.Of(plan), PlanDoubts.IsWrong);
+        Assert.Equal(plan.BurstHeight, fill.Burst);
+        Assert.Equal(scenario.Balloon.BurstHeight.Metres, plan.BurstHeight.Metres, plan.BurstSigmaM);
+        Assert.Equal(scenario.Balloon.AscentRateMps, plan.AscentRateMps,
+            2 * plan.AscentRateLnSigma * plan.AscentRateMps);
+        Assert.Equal(scenario.Parachute.MassKg, plan.DescentMassKg, 1e-9);
+        Assert.InRange(plan.AscentRateLnSigma, 0.1, 0.11);
     }
 
     [Fact]
