@@ -10,6 +10,7 @@ var benchmarks = new SortedDictionary<string, Func<string[], int>>(StringCompare
     ["estimate"] = EstimateBenchmark.Run,
     ["inspect"] = InspectBenchmark.Run,
     ["fuzz"] = Fuzz.Run,
+    ["keys"] = KeyLag.Run,
     ["kills"] = Kills.Run,
     ["rebuild"] = Kills.Rebuild,
     ["sync"] = Kills.Sync,

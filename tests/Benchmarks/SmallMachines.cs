@@ -34,11 +34,13 @@ internal static class SmallMachines
     {
         int times = Count(args, 300);
         Random moments = new(1);
-        List<double> took = [];
+        List<double> first = [], took = [];
+        long bytes = 0;
         OnTerminal(args[0], (feeder, run, flight) =>
         {
             for (int i = 0; i < times; i++)
             {
+                if (i == 5) bytes = -run.Received;
                 // A moment that keeps no step with the console's own tenths of a second.
                 Thread.Sleep(950 + moments.Next(100));
                 double heightM = 1000 + 5 * i;
@@ -46,11 +48,14 @@ internal static class SmallMachines
                 long sent = Stopwatch.GetTimestamp();
                 feeder.Send(Feeder.Epoch(i, heightM));
                 double ms = run.Until(shown, sent, Longest)?.TotalMilliseconds ?? double.NaN;
-                // Until the receiver's last sentence of an epoch is known, an epoch ends by 0.7 s of quiet.
-                if (i >= 5) took.Add(ms);
+                // Until the receiver's last sentence of an epoch is known, an epoch ends by quiet.
+                (i < 5 ? first : took).Add(ms);
             }
+
+            bytes += run.Received;
         });
-        Say($"byte to screen, {times} epochs at 1 Hz: {Spread(took)} ms");
+        Say($"the first five epochs: {string.Join(", ", first.Select(ms => ms.ToString("F0", CultureInfo.InvariantCulture)))} ms");
+        Say($"byte to screen, {took.Count} epochs at 1 Hz: {Spread(took)} ms; {bytes / took.Count} bytes to the terminal a second");
         return 0;
     }
 
@@ -60,11 +65,11 @@ internal static class SmallMachines
         OnTerminal(args[0], (feeder, run, flight) =>
         {
             using PeriodicTimer pace = new(TimeSpan.FromMilliseconds(100));
-            (TimeSpan Cpu, double Memory, int Handles) begin = default;
+            (TimeSpan Cpu, double Memory, int Handles, long Bytes) begin = default;
             long from = 0;
             for (int i = 0; i < (seconds + 10) * 10; i++)
             {
-                if (i == 100) (begin, from) = ((run.Cpu, run.Memory("VmRSS"), run.Handles), Stopwatch.GetTimestamp());
+                if (i == 100) (begin, from) = ((run.Cpu, run.Memory("VmRSS"), run.Handles, run.Received), Stopwatch.GetTimestamp());
                 feeder.Send(Feeder.Epoch(i / 10.0, 1000 + i * 0.5));
                 pace.WaitForNextTickAsync().AsTask().GetAwaiter().GetResult();
             }
@@ -73,7 +78,8 @@ internal static class SmallMachines
                 .Count(line => line.Contains("$GPGGA", StringComparison.Ordinal));
             double share = (run.Cpu - begin.Cpu) / Stopwatch.GetElapsedTime(from);
             Say($"10 Hz for {seconds} s: {share * 100:F1} % of a core, {run.Memory("VmRSS"):F0} MB in memory, "
-                + $"{run.Handles} files open (after 10 s {begin.Memory:F0} MB, {begin.Handles}); {recorded} of {sent} epochs recorded");
+                + $"{run.Handles} files open (after 10 s {begin.Memory:F0} MB, {begin.Handles}); {recorded} of {sent} epochs recorded; "
+                + $"{(run.Received - begin.Bytes) / seconds} bytes to the terminal a second");
         });
         return 0;
     }

@@ -12,6 +12,8 @@ internal sealed class FakeFeed : ISnapshotFeed
 
     public int RateSteps { get; private set; }
 
+    public Action? Changed { get; set; }
+
     public Snapshot? Newest { get; set; }
 
     public FeedStatus Status { get; set; } = new() { Recording = "flights/demo", Lines = 4321 };

@@ -46,8 +46,8 @@ internal sealed class Canvas(bool ascii = false)
     }
 
     /// <summary>
-    /// What to show in a cell. The terminal library turns anything that looks like a web address into a live link: the
-    /// second stroke of <c>://</c> is therefore shown as a lookalike, so that no data can put a link on the screen.
+    /// What to show in a cell. Many terminals turn anything that looks like a web address into a live link: the second
+    /// stroke of <c>://</c> is therefore shown as a lookalike, so that no data can put a link on the screen.
     /// </summary>
     public char Glyph(int x, int y)
     {

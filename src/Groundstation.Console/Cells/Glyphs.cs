@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Groundstation.Console.Cells;
 
 /// <summary>
@@ -11,8 +9,6 @@ internal static class Glyphs
     /// <summary>A blank at which running text is not broken; shown as a blank.</summary>
     public const char NoBreak = '\u00A0';
 
-    private static readonly string[] Strings = BuildStrings();
-
     /// <summary>The character itself if it may be shown, else <c>?</c>; its ASCII stand-in when asked for.</summary>
     public static char Safe(char c, bool ascii)
     {
@@ -21,18 +17,6 @@ internal static class Glyphs
         if (!Allowed(c)) return '?';
         return ascii ? Plain(c) : c;
     }
-
-    /// <summary>A string of one character, made once.</summary>
-    public static string Text(char c) => c < Strings.Length ? Strings[c] : Other(c);
-
-    private static string Other(char c) =>
-        c is >= '\u2800' and <= '\u28FF' ? BrailleStrings[c - '\u2800'] : c.ToString(CultureInfo.InvariantCulture);
-
-    private static readonly string[] BrailleStrings =
-        [.. Enumerable.Range(0x2800, 256).Select(i => ((char)i).ToString(CultureInfo.InvariantCulture))];
-
-    private static string[] BuildStrings() =>
-        [.. Enumerable.Range(0, 0x180).Select(i => ((char)i).ToString(CultureInfo.InvariantCulture))];
 
     /// <remarks>
     /// Latin, Greek and Cyrillic letters without combining marks, and the few signs the screens use. No soft hyphen, no

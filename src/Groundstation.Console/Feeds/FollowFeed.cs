@@ -15,6 +15,13 @@ internal sealed class FollowFeed(FollowSession session, string folder, string so
     private readonly string[] _sources = ["follows " + source];
 
     /// <inheritdoc/>
+    public Action? Changed
+    {
+        // What is followed has a tenth of a second and more behind it already: the screen's own look is soon enough.
+        set { }
+    }
+
+    /// <inheritdoc/>
     public Snapshot? Newest => session.Newest;
 
     /// <inheritdoc/>

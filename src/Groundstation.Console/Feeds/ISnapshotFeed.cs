@@ -46,6 +46,11 @@ internal sealed record FeedStatus
 /// </summary>
 internal interface ISnapshotFeed
 {
+    /// <summary>
+    /// Told that there is something new, on any thread and at once, so that the screen need not wait for its next look.
+    /// </summary>
+    Action? Changed { set; }
+
     /// <summary>The newest snapshot; null before the first.</summary>
     Snapshot? Newest { get; }
 

@@ -10,6 +10,9 @@ namespace Groundstation.Console.Feeds;
 internal sealed class LiveFeed(LiveSession session, string folder, IReadOnlyList<string> sources) : ISnapshotFeed
 {
     /// <inheritdoc/>
+    public Action? Changed { set => session.Published = value; }
+
+    /// <inheritdoc/>
     public Snapshot? Newest => session.Newest;
 
     /// <inheritdoc/>

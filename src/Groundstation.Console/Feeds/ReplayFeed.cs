@@ -17,6 +17,9 @@ internal sealed class ReplayFeed(TrainingDesk desk, string? folder) : ISnapshotF
     private readonly string[] _sources = [];
 
     /// <inheritdoc/>
+    public Action? Changed { set => desk.Changed = value; }
+
+    /// <inheritdoc/>
     public Snapshot? Newest => desk.Newest;
 
     /// <inheritdoc/>

@@ -1,29 +1,38 @@
-using System.Drawing;
 using Groundstation.Console.Cells;
-using Terminal.Gui.Drawing;
+using Terminal.Gui.Drivers;
 using Terminal.Gui.ViewBase;
-using Attribute = Terminal.Gui.Drawing.Attribute;
-using Glyphs = Groundstation.Console.Cells.Glyphs;
 
 namespace Groundstation.Console.Window;
 
 /// <summary>
-/// The one view of the console: hands the driver only the cells that differ from what it already holds. With the
-/// library's own labels and frames one redraw cost 18 MiB at 120×40; this way it is a few hundred bytes.
+/// The one view of the console, over the whole terminal. It sends its picture itself; the library reads keys and mouse,
+/// knows the size and restores the terminal.
 /// </summary>
 internal sealed class CanvasView : View
 {
     private readonly Canvas _canvas;
-    private readonly Palette _palette;
+    private readonly PictureText _text;
     private readonly Action<Canvas> _paint;
+    private readonly Action<string>? _send;
 
     /// <summary>A view that asks <paramref name="paint"/> for its picture.</summary>
-    public CanvasView(Canvas canvas, Palette palette, Action<Canvas> paint)
+    /// <param name="canvas">Painted on.</param>
+    /// <param name="palette">How it looks.</param>
+    /// <param name="paint">Paints a picture.</param>
+    /// <param name="send">Takes what goes to the terminal; null: the library's driver.</param>
+    public CanvasView(Canvas canvas, Palette palette, Action<Canvas> paint, Action<string>? send = null)
     {
-        (_canvas, _palette, _paint) = (canvas, palette, paint);
+        (_canvas, _text, _paint, _send) = (canvas, new PictureText(palette), paint, send);
         CanFocus = false;
         Width = Dim.Fill();
         Height = Dim.Fill();
+    }
+
+    /// <summary>Sends the whole picture anew with the next change: line noise, or another program, has spoilt it.</summary>
+    public void DrawAnew()
+    {
+        _text.Forget();
+        SetNeedsDraw();
     }
 
     /// <inheritdoc/>
@@ -35,26 +44,13 @@ internal sealed class CanvasView : View
     /// <inheritdoc/>
     protected override bool OnDrawingContent(DrawContext? context)
     {
-        Cell[,]? now = App?.Driver?.Contents;
-        if (now is null) return true;
+        if (App?.Driver is not { } driver) return true;
         _canvas.Reset(Viewport.Width, Viewport.Height);
         _paint(_canvas);
-        Point origin = ViewportToScreen(Point.Empty);
-        int rows = Math.Min(_canvas.Height, now.GetLength(0) - origin.Y);
-        int columns = Math.Min(_canvas.Width, now.GetLength(1) - origin.X);
-        for (int y = 0; y < rows; y++)
-        {
-            for (int x = 0; x < columns; x++)
-            {
-                string glyph = Glyphs.Text(_canvas.Glyph(x, y));
-                Attribute attribute = _palette.Of(_canvas.InkAt(x, y));
-                ref Cell cell = ref now[origin.Y + y, origin.X + x];
-                if (!cell.IsDirty && cell.Grapheme == glyph && cell.Attribute == attribute) continue;
-                SetAttribute(attribute);
-                AddStr(x, y, glyph);
-            }
-        }
-
+        string changes = _text.Changes(_canvas);
+        if (changes.Length > 0) (_send ?? driver.WriteRaw)(changes);
+        // The library would send blanks over this picture after a new size.
+        Array.Clear(driver.GetOutputBuffer().DirtyLines);
         return true;
     }
 }

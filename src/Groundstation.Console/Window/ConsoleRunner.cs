@@ -1,16 +1,16 @@
 using System.Runtime.InteropServices;
 using Groundstation.Console.Feeds;
 using Terminal.Gui.App;
-using Terminal.Gui.Configuration;
-using Terminal.Gui.Drawing;
 using Terminal.Gui.Drivers;
-using Attribute = Terminal.Gui.Drawing.Attribute;
 
 namespace Groundstation.Console.Window;
 
 /// <summary>Runs the window on the terminal until the operator quits or a signal comes.</summary>
 internal static class ConsoleRunner
 {
+    /// <summary>Longest time between two looks at the keys: a key shows within this and the library's own 20 ms.</summary>
+    private static readonly TimeSpan KeyLook = TimeSpan.FromMilliseconds(25);
+
     /// <summary>
     /// Why there can be no screen; null when there can. TERM=dumb and redirected output cannot show one, and without a
     /// terminal the library would wait for ever.
@@ -40,19 +40,26 @@ internal static class ConsoleRunner
     {
         Palette palette = new(Palette.FromEnvironment(Environment.GetEnvironmentVariable));
         using TerminalGuard guard = new();
-        Driver.Force16Colors = palette.Colours != Colours.True;
-        // A snapshot waits for a look at it (50 ms) and the next round: a byte is on the screen within 200 ms.
-        Application.MaximumIterationsPerSecond = 20;
+        // Asked of the system, not of the terminal: not every terminal answers, and it costs nothing on a slow line.
+        Driver.SizeDetection = SizeDetectionMode.Polling;
+        // Between its rounds the library only sleeps; here the wait is for news, so that it is on the screen at once.
+        Application.MaximumIterationsPerSecond = 1000;
         IApplication app = Application.Create();
         guard.Attach(app);
         app.Init(DriverRegistry.Names.ANSI);
-        foreach (string name in SchemeManager.GetSchemeNames().ToArray())
+        Nudge news = new();
+        feed.Changed = news.Give;
+        using (ConsoleWindow window = new(feed, palette, ascii, broken, guard.Ring))
         {
-            Attribute plain = palette.Of(Cells.Ink.Plain);
-            SchemeManager.AddScheme(name, new Scheme { Normal = plain, Focus = plain });
+            app.Iteration += (_, _) =>
+            {
+                news.Await(KeyLook);
+                window.Look();
+            };
+            app.Run(window);
         }
 
-        using (ConsoleWindow window = new(feed, palette, ascii, broken, guard.Ring)) app.Run(window);
+        feed.Changed = null;
         guard.Close();
         return guard.Ended;
     }

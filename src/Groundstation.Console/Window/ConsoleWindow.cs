@@ -2,21 +2,19 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
-using Terminal.Gui.Drawing;
 using Terminal.Gui.Input;
 using Terminal.Gui.ViewBase;
 using Terminal.Gui.Views;
-using Attribute = Terminal.Gui.Drawing.Attribute;
 
 namespace Groundstation.Console.Window;
 
 /// <summary>
-/// The window: looks twenty times a second whether there is a newer snapshot and repaints only then, or when a key or a
-/// new size asks for it. It waits for nothing and keeps nothing but the newest snapshot.
+/// The window: repaints when there is a newer snapshot, or when a key or a new size asks for it. It waits for nothing and
+/// keeps nothing but the newest snapshot.
 /// </summary>
 internal sealed class ConsoleWindow : Runnable
 {
-    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan Beat = TimeSpan.FromMilliseconds(100);
     private readonly ISnapshotFeed _feed;
     private readonly CanvasView _view;
     private readonly Func<bool> _broken;
@@ -28,9 +26,11 @@ internal sealed class ConsoleWindow : Runnable
 
     /// <summary>
     /// A window over a session; it closes when <paramref name="broken"/> says that the session has failed.
-    /// <paramref name="ring"/> strikes the terminal's bell once.
+    /// <paramref name="ring"/> strikes the terminal's bell once; <paramref name="send"/> takes what goes to the terminal,
+    /// null: the library's driver.
     /// </summary>
-    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken, Action? ring = null)
+    public ConsoleWindow(ISnapshotFeed feed, Palette palette, bool ascii, Func<bool> broken, Action? ring = null,
+        Action<string>? send = null)
     {
         _feed = feed;
         _broken = broken;
@@ -41,9 +41,7 @@ internal sealed class ConsoleWindow : Runnable
         Width = Dim.Fill();
         Height = Dim.Fill();
         CanFocus = true;
-        Attribute plain = palette.Of(Ink.Plain);
-        SetScheme(new Scheme { Normal = plain, Focus = plain, HotNormal = plain, HotFocus = plain });
-        _view = new CanvasView(new Canvas(ascii), palette, Paint);
+        _view = new CanvasView(new Canvas(ascii), palette, Paint, send);
         Add(_view);
         IsRunningChanged += (_, e) =>
         {
@@ -51,20 +49,22 @@ internal sealed class ConsoleWindow : Runnable
             // The library ends the program on Esc and on its own quit key; here only q does, after asking.
             App!.Keyboard.KeyBindings.Remove(Key.Esc);
             App.Mouse.MouseEvent += OnMouse;
-            App.AddTimeout(Look, Tick);
+            App.Driver!.ClearedContents += (_, _) => _view.DrawAnew();
+            App.AddTimeout(Beat, Strike);
         };
     }
 
     /// <summary>What the keys have led to.</summary>
     public Controls Controls { get; }
 
-    /// <summary>Looks for news at once; also what the timer does. True: go on looking.</summary>
-    public bool Tick()
+    /// <summary>Looks for news; what there is will be drawn in this round of the library's loop.</summary>
+    public void Look()
     {
         if (_broken()) App?.RequestStop();
-        if (_feed.Newest is { } newest && _bell.Tick(newest.Alarms, Controls.View.Muted)) _ring();
-        if (!ReferenceEquals(_shown, _feed.Newest) || _status != _feed.Status) _view.SetNeedsDraw();
-        return true;
+        // Lines are counted with every line; the figure comes along with the next snapshot.
+        FeedStatus status = _feed.Status;
+        if (!ReferenceEquals(_shown, _feed.Newest) || _status is not { } shown || (status with { Lines = shown.Lines }) != shown)
+            _view.SetNeedsDraw();
     }
 
     /// <inheritdoc/>
@@ -73,10 +73,22 @@ internal sealed class ConsoleWindow : Runnable
     /// <inheritdoc/>
     protected override bool OnKeyDown(Key key)
     {
+        if (key == Key.L.WithCtrl)
+        {
+            _view.DrawAnew();
+            return true;
+        }
+
         if (KeyName.Of(key) is not { } name) return false;
         if (!Controls.Press(name)) return name == "Ctrl+C";
         if (Controls.Quit) App?.RequestStop();
         _view.SetNeedsDraw();
+        return true;
+    }
+
+    private bool Strike()
+    {
+        if (_feed.Newest is { } newest && _bell.Tick(newest.Alarms, Controls.View.Muted)) _ring();
         return true;
     }
 

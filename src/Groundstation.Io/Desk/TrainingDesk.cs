@@ -88,6 +88,9 @@ public sealed partial class TrainingDesk : IDisposable
     /// <summary>How it stands.</summary>
     public DeskStatus Status => Volatile.Read(ref _status);
 
+    /// <summary>Told each new snapshot and each new status, on the thread of <see cref="Run"/>; null: nobody.</summary>
+    public Action? Changed { get; set; }
+
     /// <summary>Runs until stopped; at the end of the recording it stands and still takes what is asked.</summary>
     public void Run(CancellationToken stop)
     {
@@ -180,9 +183,14 @@ public sealed partial class TrainingDesk : IDisposable
     {
         Volatile.Write(ref _newest, _run.Snapshot());
         _published = _time.GetTimestamp();
+        Changed?.Invoke();
     }
 
-    private void Set(DeskStatus status) => Volatile.Write(ref _status, status);
+    private void Set(DeskStatus status)
+    {
+        Volatile.Write(ref _status, status);
+        Changed?.Invoke();
+    }
 
     private void Ask(Action<CancellationToken> what)
     {

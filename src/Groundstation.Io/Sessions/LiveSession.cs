@@ -65,6 +65,13 @@ public sealed partial class LiveSession : IDisposable
     /// <summary>True when every source has ended for good, as standard input does.</summary>
     public bool SourcesEnded => Volatile.Read(ref _live) == 0;
 
+    /// <summary>Told each new snapshot, on the thread of <see cref="Run"/>; null: nobody.</summary>
+    public Action? Published
+    {
+        get => _runner.Published;
+        set => _runner.Published = value;
+    }
+
     /// <summary>Told each change of a link, on the thread of <see cref="Run"/>; null: nobody.</summary>
     public Action<LinkStatus>? LinkChanged { get; init; }
 

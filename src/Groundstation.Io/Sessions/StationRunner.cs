@@ -44,6 +44,9 @@ internal sealed class StationRunner
     /// <summary>Arrival time of the newest event.</summary>
     public Instant Last { get; private set; }
 
+    /// <summary>Told each new snapshot, on the session's thread; null: nobody.</summary>
+    public Action? Published { get; set; }
+
     /// <summary>The newest snapshot; any thread may read it.</summary>
     public Snapshot Newest => Volatile.Read(ref _newest);
 
@@ -97,5 +100,6 @@ internal sealed class StationRunner
         Volatile.Write(ref _newest, _station.Snapshot());
         _published = _time.GetTimestamp();
         _changed = false;
+        Published?.Invoke();
     }
 }

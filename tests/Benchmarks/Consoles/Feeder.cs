@@ -58,5 +58,6 @@ internal sealed class Feeder : IDisposable
         _listener.Dispose();
     }
 
-    private static string Line(string body) => $"${body}*{body.Aggregate(0, (sum, c) => sum ^ c):X2}\r\n";
+    /// <summary>A sentence with its checksum.</summary>
+    public static string Line(string body) => $"${body}*{body.Aggregate(0, (sum, c) => sum ^ c):X2}\r\n";
 }

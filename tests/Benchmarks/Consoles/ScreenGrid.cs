@@ -4,7 +4,7 @@ using System.Text;
 namespace Groundstation.Benchmarks.Consoles;
 
 /// <summary>
-/// The text on an 80×24 terminal, from what a program sends to it: cursor positions and characters, nothing else. The
+/// The text on an 80×24 terminal, from what a program sends to it: cursor positions, clearing and characters, nothing else. The
 /// console sends only the cells that change, so a figure can be looked for on the whole picture only.
 /// </summary>
 internal sealed class ScreenGrid
@@ -84,6 +84,9 @@ internal sealed class ScreenGrid
                 string[] at = parameters.Split(';');
                 _row = Number(at[0]) - 1;
                 _column = Number(at.Length > 1 ? at[1] : "") - 1;
+                break;
+            case 'J' when parameters == "2":
+                Array.Clear(_cells);
                 break;
             case 'c' when parameters.Length == 0:
                 Answer?.Invoke("\e[?62;22c");

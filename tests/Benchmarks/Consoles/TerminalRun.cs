@@ -9,6 +9,7 @@ internal sealed class TerminalRun : IDisposable
     private readonly Process _holder;
     private readonly string _pidFile = Path.GetTempFileName();
     private readonly Thread _reading;
+    private long _received;
 
     /// <summary>Starts <paramref name="program"/>, a program or a .dll, with arguments free of blanks.</summary>
     public TerminalRun(string program, params ReadOnlySpan<string> arguments)
@@ -29,6 +30,9 @@ internal sealed class TerminalRun : IDisposable
     public long Started { get; }
 
     public ScreenGrid Screen { get; } = new();
+
+    /// <summary>Bytes that the program has sent to the terminal.</summary>
+    public long Received => Volatile.Read(ref _received);
 
     /// <summary>The program itself.</summary>
     public int Id => int.Parse(File.ReadAllText(_pidFile), CultureInfo.InvariantCulture);
@@ -100,7 +104,11 @@ internal sealed class TerminalRun : IDisposable
         Stream from = _holder.StandardOutput.BaseStream;
         try
         {
-            while (from.Read(buffer) is > 0 and var n) Screen.Feed(buffer.AsSpan(0, n));
+            while (from.Read(buffer) is > 0 and var n)
+            {
+                Volatile.Write(ref _received, _received + n);
+                Screen.Feed(buffer.AsSpan(0, n));
+            }
         }
         catch (Exception e) when (e is IOException or ObjectDisposedException)
         {

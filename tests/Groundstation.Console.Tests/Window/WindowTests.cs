@@ -1,4 +1,3 @@
-using System.Text;
 using Groundstation.Console.Cells;
 using Groundstation.Console.Window;
 using Terminal.Gui.App;
@@ -22,6 +21,7 @@ public sealed class WindowTests : IDisposable
     private readonly IApplication _app;
     private readonly ConsoleWindow _window;
     private readonly SessionToken _token;
+    private readonly SentPicture _terminal = new(80, 24);
 
     // Else a developer's own terminal would be opened.
     static WindowTests() => Environment.SetEnvironmentVariable("DisableRealDriverIO", "1");
@@ -31,7 +31,7 @@ public sealed class WindowTests : IDisposable
         _app = Application.Create(new VirtualTimeProvider());
         _app.Init(DriverRegistry.Names.ANSI);
         _app.Driver!.SetScreenSize(80, 24);
-        _window = new ConsoleWindow(_feed, new Palette(Colours.Sixteen), ascii: false, () => false);
+        _window = new ConsoleWindow(_feed, new Palette(Colours.Sixteen), ascii: false, () => false, send: _terminal.Feed);
         _token = _app.Begin(_window)!;
         _app.LayoutAndDraw();
     }
@@ -43,14 +43,15 @@ public sealed class WindowTests : IDisposable
         _app.Dispose();
     }
 
-    private string Screen => _app.Driver!.ToString()!;
+    private string Screen => _terminal.Screen;
 
-    private string Row(int row)
+    private string Row(int row) => _terminal.Row(row);
+
+    private void Resize(int width, int height)
     {
-        Terminal.Gui.Drawing.Cell[,] cells = _app.Driver!.Contents!;
-        StringBuilder text = new();
-        for (int x = 0; x < cells.GetLength(1); x++) text.Append(cells[row, x].Grapheme);
-        return text.ToString();
+        _terminal.Resize(width, height);
+        _app.Driver!.SetScreenSize(width, height);
+        _app.LayoutAndDraw();
     }
 
     private void Press(Key key)
@@ -88,7 +89,7 @@ public sealed class WindowTests : IDisposable
     public void A_newer_snapshot_replaces_every_old_figure()
     {
         _feed.Newest = DemoSnapshots.Silence();
-        _window.Tick();
+        _window.Look();
         _app.LayoutAndDraw();
         Assert.EndsWith("NOT HEARD 8 min 20 s", Row(0));
         Assert.StartsWith("WARNING", Row(1));
@@ -96,7 +97,7 @@ public sealed class WindowTests : IDisposable
     }
 
     [Fact]
-    public void What_the_driver_holds_is_exactly_what_was_painted()
+    public void What_the_terminal_shows_is_exactly_what_was_painted()
     {
         Press(Key.D6);
         Press(Key.D3);
@@ -113,12 +114,10 @@ public sealed class WindowTests : IDisposable
     [InlineData(1, 1)]
     public void Every_size_draws_and_the_way_back_too(int width, int height)
     {
-        _app.Driver!.SetScreenSize(width, height);
-        _app.LayoutAndDraw();
-        Assert.Equal(width, _app.Driver.Contents!.GetLength(1));
+        Resize(width, height);
+        Assert.DoesNotContain('#', Screen);
         if (width >= 80) Assert.Contains("2026-06-21", Row(0));
-        _app.Driver.SetScreenSize(80, 24);
-        _app.LayoutAndDraw();
+        Resize(80, 24);
         Assert.Contains("19 314 m", Row(0));
         Assert.Contains("9 Log", Row(23));
     }
@@ -127,9 +126,9 @@ public sealed class WindowTests : IDisposable
     public void A_warning_has_its_own_attribute_beside_its_word()
     {
         _feed.Newest = DemoSnapshots.Silence();
-        _window.Tick();
+        _window.Look();
         _app.LayoutAndDraw();
-        Assert.Equal(new Palette(Colours.Sixteen).Of(Ink.Warning), _app.Driver!.Contents![1, 0].Attribute);
+        Assert.Equal("0;1;37;41", _terminal.Attribute(0, 1));
     }
 
     [Fact]
@@ -179,11 +178,27 @@ public sealed class WindowTests : IDisposable
     public void Neither_escapes_nor_links_from_the_radio_reach_the_terminal()
     {
         Press(Key.D6);
-        _app.Driver!.SetScreenSize(160, 48);
+        Resize(160, 48);
+        // Whatever is no move, attribute or clearing would have thrown.
+        Assert.Contains("x.example", Screen);
+    }
+
+    [Fact]
+    public void Only_what_changes_is_sent_and_the_whole_on_request()
+    {
+        int before = _terminal.Sent;
+        _feed.Newest = _feed.Newest! with { Utc = _feed.Newest!.Utc.PlusSeconds(1) };
+        _window.Look();
         _app.LayoutAndDraw();
-        string ansi = _app.Driver.ToAnsi();
-        Assert.Contains("x.example", ansi);
-        Assert.DoesNotContain("\e[2J", ansi);
-        Assert.DoesNotContain("\e]8;", ansi);
+        Assert.InRange(_terminal.Sent - before, 1, 200);
+        _window.Look();
+        before = _terminal.Sent;
+        _app.LayoutAndDraw();
+        Assert.Equal(before, _terminal.Sent);
+
+        string whole = Screen;
+        _terminal.Resize(80, 24);
+        Press(Key.L.WithCtrl);
+        Assert.Equal(whole, Screen);
     }
 }
