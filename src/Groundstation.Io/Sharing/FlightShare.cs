@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using System.Security.Cryptography.X509Certificates;
 using System.Text;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Recordings;
@@ -46,8 +47,10 @@ public sealed class FlightShare : IDisposable
         FileInfo before = new(Path.Combine(folder, FlightFolder.RecordingName));
         _sent = before.Exists ? before.Length : 0;
         string station = "station-" + Guid.NewGuid().ToString("N");
-        _broker = target.Listen is null ? null : new OwnBroker(target, station, MqttAddress.Password);
-        _link = new MqttLink(target.Broker, station, _topic + "/want")
+        X509Certificate2? own = target is { Listen: not null, Broker.Tls: true } ? BrokerTrust.OwnCertificate() : null;
+        BrokerTrust trust = target.Listen is null ? new BrokerTrust(target.Broker) : new BrokerTrust(own);
+        _broker = target.Listen is null ? null : new OwnBroker(target, station, MqttAddress.Password, own);
+        _link = new MqttLink(target.Broker, station, trust, _topic + "/want")
         {
             Heard = (_, message) => Want(message),
             State = why =>
@@ -135,7 +138,12 @@ public sealed class FlightShare : IDisposable
         {
             int end = bytes.Span.IndexOf((byte)'\n');
             if (Received(bytes.Span[..end].TrimEnd((byte)'\r'), out string source, out byte[] content))
-                await _link.PublishAsync($"{_topic}/received/{source}", content, false, stop).ConfigureAwait(false);
+            {
+                // Not acknowledged: ten lines a second over a slow line would make the recording late.
+                await _link.PublishAsync($"{_topic}/received/{source}", content, false, stop, acknowledged: false)
+                    .ConfigureAwait(false);
+            }
+
             bytes = bytes[(end + 1)..];
         }
     }

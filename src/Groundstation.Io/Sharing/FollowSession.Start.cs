@@ -67,8 +67,8 @@ public sealed partial class FollowSession
         throw Nothing();
     }
 
-    private UserErrorException Nothing() => new($"{_address}: no flight is shared there"
-        + (_state.Length > 0 ? $" ({_state})" : "") + "; start the sharing station first, with --share");
+    private UserErrorException Nothing() => new(_state.Length > 0 ? $"{_address}: cannot be followed: {_state}"
+        : $"{_address}: no flight is shared there; start the sharing station first, with --share");
 
     private void Rebuild()
     {

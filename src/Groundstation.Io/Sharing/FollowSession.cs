@@ -58,7 +58,7 @@ public sealed partial class FollowSession : IDisposable
         (_address, _time, _publishEvery) = (address, time, publishEvery);
         string recording = System.IO.Path.Combine(folder, FlightFolder.RecordingName);
         TrimTorn(recording);
-        _link = new MqttLink(address, _client, address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
+        _link = new MqttLink(address, _client, new BrokerTrust(address), address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
             address.Topic + "/plan")
         {
             Heard = Take,

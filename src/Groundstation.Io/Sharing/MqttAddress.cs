@@ -44,6 +44,13 @@ public sealed record MqttAddress(string Host, int Port, string Topic, bool Tls, 
         if (!server.EndsWith(']') && !server.Contains(':', StringComparison.Ordinal)
             || server.StartsWith('[') && server.EndsWith(']'))
             server += string.Create(CultureInfo.InvariantCulture, $":{(tls ? TlsPort : PlainPort)}");
+        if (user.Contains(':', StringComparison.Ordinal))
+        {
+            // Not shown: it is said on screens, and kept in recordings.
+            throw new UserErrorException(
+                $"source 'mqtt:…': a password does not stand in the address; it comes from {PasswordVariable}");
+        }
+
         if (!IsTopic(topic) || user.Any(char.IsControl))
             throw Bad(text, Form);
         (string host, int port) = HostAndPort(text, server, Form);

@@ -7,10 +7,13 @@ namespace Groundstation.Io.Sharing;
 /// <summary>A connection to a broker that is made again whenever it is lost.</summary>
 /// <param name="address">The broker.</param>
 /// <param name="client">The name by which the broker knows this end.</param>
+/// <param name="trust">Judges the broker's certificate.</param>
 /// <param name="topics">What is listened to.</param>
-internal sealed class MqttLink(MqttAddress address, string client, params string[] topics) : IDisposable
+internal sealed class MqttLink(MqttAddress address, string client, BrokerTrust trust, params string[] topics)
+    : IDisposable
 {
     private static readonly TimeSpan _wait = TimeSpan.FromSeconds(1), _longest = TimeSpan.FromSeconds(3);
+    private volatile bool _greeted;
     private readonly IMqttClient _client = new MqttClientFactory().CreateMqttClient();
 
     /// <summary>Takes each message, one after the other; the payload is its own.</summary>
@@ -66,8 +69,9 @@ internal sealed class MqttLink(MqttAddress address, string client, params string
             try
             {
                 MqttClientConnectResult result = await _client.ConnectAsync(Options(), stop).ConfigureAwait(false);
+                _greeted = true;
                 if (result.ResultCode != MqttClientConnectResultCode.Success)
-                    return $"refused by the broker ({result.ResultCode})";
+                    return Words(result.ResultCode);
                 MqttClientSubscribeOptionsBuilder wanted = new();
                 foreach (string topic in topics)
                     wanted.WithTopicFilter(topic, MqttQualityOfServiceLevel.AtLeastOnce);
@@ -83,14 +87,24 @@ internal sealed class MqttLink(MqttAddress address, string client, params string
     }
 
     /// <summary>Publishes; false when that is not possible now.</summary>
-    public async Task<bool> PublishAsync(string topic, ReadOnlyMemory<byte> payload, bool retain, CancellationToken stop)
+    /// <param name="topic">Under which topic.</param>
+    /// <param name="payload">What.</param>
+    /// <param name="retain">The broker keeps it for those who come later.</param>
+    /// <param name="stop">Ends it.</param>
+    /// <param name="acknowledged">Waits until the broker has it: once a round trip.</param>
+    public async Task<bool> PublishAsync(string topic, ReadOnlyMemory<byte> payload, bool retain, CancellationToken stop,
+        bool acknowledged = true)
     {
         try
         {
             MqttApplicationMessage message = new MqttApplicationMessageBuilder().WithTopic(topic)
                 .WithPayload(new ReadOnlySequence<byte>(payload)).WithRetainFlag(retain)
-                .WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce).Build();
-            await _client.PublishAsync(message, stop).WaitAsync(_longest, stop).ConfigureAwait(false);
+                .WithQualityOfServiceLevel(acknowledged ? MqttQualityOfServiceLevel.AtLeastOnce
+                    : MqttQualityOfServiceLevel.AtMostOnce).Build();
+            // Cancelled, not left behind: what waits for a slow broker would pile up.
+            using CancellationTokenSource limit = CancellationTokenSource.CreateLinkedTokenSource(stop);
+            limit.CancelAfter(_longest);
+            await _client.PublishAsync(message, limit.Token).ConfigureAwait(false);
             return true;
         }
         catch (Exception) when (!stop.IsCancellationRequested)
@@ -109,15 +123,35 @@ internal sealed class MqttLink(MqttAddress address, string client, params string
         if (address.User.Length > 0 || MqttAddress.Password is not null)
             options.WithCredentials(address.User, MqttAddress.Password ?? "");
         if (address.Tls)
-            options.WithTlsOptions(tls => tls.UseTls());
+        {
+            options.WithTlsOptions(tls => tls.UseTls().WithCertificateValidationHandler(shown =>
+                trust.Trusts(shown.Certificate, shown.Chain, shown.SslPolicyErrors)));
+        }
+
         return options.Build();
     }
 
-    private static string Words(Exception e)
+    private static string Words(MqttClientConnectResultCode refused) => refused switch
     {
+        MqttClientConnectResultCode.NotAuthorized or MqttClientConnectResultCode.BadUserNameOrPassword
+            or MqttClientConnectResultCode.BadAuthenticationMethod => MqttAddress.Password is null
+            ? $"refused: the broker wants a user (mqtt:USER@HOST…) and a password ({MqttAddress.PasswordVariable})"
+            : "refused: the broker does not take this user with this password",
+        _ => $"refused by the broker ({refused})",
+    };
+
+    private string Words(Exception e)
+    {
+        if (address.Tls && trust.Why.Length > 0)
+            return trust.Why;
         // The library wraps what the socket says.
         while (e is not System.Net.Sockets.SocketException && e.InnerException is { } inner)
             e = inner;
-        return e is OperationCanceledException ? "no answer within 3 s" : Sources.SourceTrouble.Words(e);
+        string words = e is OperationCanceledException ? "no answer within 3 s" : Sources.SourceTrouble.Words(e);
+        // What a plain port answers to TLS, and a port with TLS to plain bytes, is no word of MQTT but an end.
+        bool hungUp = e is not (System.Net.Sockets.SocketException or OperationCanceledException)
+            || e is System.Net.Sockets.SocketException { SocketErrorCode: System.Net.Sockets.SocketError.ConnectionReset };
+        return !hungUp || _greeted ? words : address.Tls ? "the broker hangs up: does it speak TLS on that port?"
+            : "the broker hangs up: does it want TLS (mqtts:)?";
     }
 }

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Sockets;
+using System.Security.Cryptography.X509Certificates;
 using MQTTnet.Protocol;
 using MQTTnet.Server;
 
@@ -14,18 +15,30 @@ internal sealed class OwnBroker : IDisposable
     // A follower on a bad link must not make the station keep hours for it: it asks again.
     private const int MostPending = 500;
 
+    private const int LongestWant = 100;
+
     private readonly MqttServer _server;
 
     /// <summary>Starts listening.</summary>
     /// <exception cref="UserErrorException">The port cannot be had.</exception>
-    public OwnBroker(ShareTarget target, string station, string? password)
+    public OwnBroker(ShareTarget target, string station, string? password, X509Certificate2? certificate)
     {
-        MqttServerOptionsBuilder options = new MqttServerOptionsBuilder().WithDefaultEndpoint()
-            .WithDefaultEndpointPort(target.Broker.Port).WithMaxPendingMessagesPerClient(MostPending)
-            .WithDefaultEndpointBoundIPAddress(
-                target.Listen!.AddressFamily == AddressFamily.InterNetwork ? target.Listen : IPAddress.None)
-            .WithDefaultEndpointBoundIPV6Address(
-                target.Listen.AddressFamily == AddressFamily.InterNetworkV6 ? target.Listen : IPAddress.None);
+        IPAddress v4 = target.Listen!.AddressFamily == AddressFamily.InterNetwork ? target.Listen : IPAddress.None,
+            v6 = target.Listen.AddressFamily == AddressFamily.InterNetworkV6 ? target.Listen : IPAddress.None;
+        MqttServerOptionsBuilder options = new MqttServerOptionsBuilder()
+            .WithMaxPendingMessagesPerClient(MostPending);
+        if (certificate is null)
+        {
+            options.WithDefaultEndpoint().WithDefaultEndpointPort(target.Broker.Port)
+                .WithDefaultEndpointBoundIPAddress(v4).WithDefaultEndpointBoundIPV6Address(v6);
+        }
+        else
+        {
+            options.WithoutDefaultEndpoint().WithEncryptedEndpoint().WithEncryptedEndpointPort(target.Broker.Port)
+                .WithEncryptedEndpointBoundIPAddress(v4).WithEncryptedEndpointBoundIPV6Address(v6)
+                .WithEncryptionCertificate(certificate);
+        }
+
         _server = new MqttServerFactory().CreateMqttServer(options.Build());
         _server.ValidatingConnectionAsync += visitor =>
         {
@@ -36,7 +49,8 @@ internal sealed class OwnBroker : IDisposable
         _server.InterceptingPublishAsync += message =>
         {
             message.ProcessPublish = message.ClientId == station
-                || message.ApplicationMessage.Topic == target.Broker.Topic + "/want";
+                || (message.ApplicationMessage.Topic == target.Broker.Topic + "/want"
+                    && message.ApplicationMessage is { Retain: false, Payload.Length: <= LongestWant });
             return Task.CompletedTask;
         };
         try
