@@ -17,11 +17,19 @@ public sealed partial class Station
     // Room on the flight folder's disk; told only when it gets scarce.
     private double? _diskFreeMb;
 
+    // By how much the host clock was set since the start, s; arrival stamps went on as they were.
+    private double _hostSetS;
+
     private void Carry(OperatorAct act)
     {
         if (act.Verb == "disk")
         {
             _diskFreeMb = Number(act.Argument, out double mb) && mb >= 0 ? mb : null;
+            return;
+        }
+        if (act.Verb == "clock-set")
+        {
+            _hostSetS += Number(act.Argument, out double seconds) ? seconds : 0;
             return;
         }
         if (act.Verb is "storage" or "clock" or "recording" or "share" or "speech")

@@ -116,7 +116,7 @@ public sealed partial class Station
         Chase = ChaseNow(),
         ChaseAgeS = _links.FirstOrDefault(l => l.Source == SourceId.Chase) is { } link
             ? _clock.Arrival.SecondsSince(_chaseHeard is { } heard && heard > link.Since ? heard : link.Since) : 0,
-        HostAheadS = _hostOffset.AheadS,
+        HostAheadS = _hostOffset.AheadS + _hostSetS,
         DiskFreeMb = _diskFreeMb,
     };
 }

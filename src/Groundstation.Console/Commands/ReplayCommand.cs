@@ -68,22 +68,40 @@ internal static class ReplayCommand
             string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
             TryRate(parsed.GetRequiredValue(rate), out double? times);
             RecordingReader reader = RecordingReader.Open(path.File);
-            using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
-            SessionOutcome outcome;
             FaultFile? given = parsed.GetValue(faults) is { } file ? FaultFile.Read(file) : null;
+            SessionOutcome outcome;
             if (screen || given is not null || parsed.GetValue(withoutActs))
             {
-                using TrainingDesk desk = new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery,
-                    parsed.GetValue(withoutActs), given);
-                using InstructorPort? port = parsed.GetValue(instructor) is { } socket && screen
-                    ? InstructorPort.Open(socket, desk) : null;
-                if (parsed.GetValue(at) is { } moment) desk.Seek(SeekTarget.Read(moment)!);
-                if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, parsed.GetValue(common.Ascii));
+                outcome = Practise(parsed.GetValue(withoutActs), given, parsed.GetValue(instructor),
+                    parsed.GetValue(at), parsed.GetValue(common.Ascii));
+            }
+            else
+            {
+                using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
+                using ReplaySession session = new(reader, plan, flight, times, TimeProvider.System, null);
+                SessionRun.Headless(session.Run);
+                outcome = session.Outcome();
+            }
+
+            output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
+            output.Write(HeadlessSummary.Text(outcome));
+            return 0;
+
+            // On the training desk the flight is written when it is over, as it then stands.
+            SessionOutcome Practise(bool withoutActs, FaultFile? faults, string? instructor, string? at, bool ascii)
+            {
+                if (folder is not null) FlightFolder.Try(folder, FolderUse.Replay);
+                using TrainingDesk desk =
+                    new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery, withoutActs, faults);
+                using InstructorPort? port =
+                    instructor is not null && screen ? InstructorPort.Open(instructor, desk) : null;
+                if (at is not null) desk.Seek(SeekTarget.Read(at)!);
+                if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, ascii);
                 else SessionRun.Headless(desk.RunToEnd);
+                using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
                 if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)
                 {
-                    string kept = folder is null ? parsed.GetValue(instructor) + ".toml"
-                        : Path.Combine(folder, "faults.toml");
+                    string kept = folder is null ? instructor + ".toml" : Path.Combine(folder, "faults.toml");
                     desk.Faults.Write(kept);
                     output.Write($"faults: {kept}\n");
                 }
@@ -96,19 +114,9 @@ internal static class ReplayCommand
                     File.WriteAllText(Path.Combine(folder!, "debrief.txt"), desk.DebriefText());
                 }
 
-                outcome = desk.Outcome(flight);
                 if (screen && desk.WasExercise) output.Write(desk.DebriefText() + "\n");
+                return desk.Outcome(flight);
             }
-            else
-            {
-                using ReplaySession session = new(reader, plan, flight, times, TimeProvider.System, null);
-                SessionRun.Headless(session.Run);
-                outcome = session.Outcome();
-            }
-
-            output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
-            output.Write(HeadlessSummary.Text(outcome));
-            return 0;
         });
         return command;
     }

@@ -165,6 +165,22 @@ public sealed class FlightFolder : IDisposable
         }
     }
 
+    /// <summary>
+    /// Sees whether a folder can be opened, for a flight that is written when it is over: what stands against it is
+    /// told before, and a kill meanwhile leaves no empty folder.
+    /// </summary>
+    /// <exception cref="UserErrorException">It could not be opened.</exception>
+    public static void Try(string path, FolderUse use)
+    {
+        bool there = Directory.Exists(path);
+        HashSet<string> before = there ? [.. Directory.GetFiles(path)] : [];
+        Open(path, use).Dispose();
+        foreach (string made in Directory.GetFiles(path).Where(file => !before.Contains(file)))
+            File.Delete(made);
+        if (!there)
+            Directory.Delete(path);
+    }
+
     /// <summary>Appends an event to the recording.</summary>
     public void Record(in RecordedEvent e) => RecordingWriter.Append(_recording, e);
 

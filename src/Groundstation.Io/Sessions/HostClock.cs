@@ -47,12 +47,17 @@ public sealed class HostClock
     /// </summary>
     public double StartedBehindS { get; }
 
+    /// <summary>By how much the host clock was set as the newest look saw it, s, forward positive; 0 when it was not.
+    /// </summary>
+    public double SetS { get; private set; }
+
     /// <summary>The stamp for something that comes now.</summary>
     public Instant Now => Instant.FromUnixMilliseconds((_base + _time.GetElapsedTime(_start)).UnixMilliseconds);
 
     /// <summary>Looks for a step of the host clock since the last look; gives it in words, or null.</summary>
     public string? Check()
     {
+        SetS = 0;
         double asleep = AsleepS();
         double slept = asleep - _asleepS;
         if (slept > StepS)
@@ -68,6 +73,7 @@ public sealed class HostClock
         if (Math.Abs(step) < StepS)
             return null;
         _offsetS += step;
+        SetS = step;
         string way = step > 0 ? "forward" : "back";
         return string.Create(CultureInfo.InvariantCulture,
             $"the host clock was set {way} by {Math.Abs(step):F0} s: stamps go on unchanged");

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Groundstation.Core;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Recordings;
@@ -48,7 +49,16 @@ public sealed partial class LiveSession
             return;
         _looked = second;
         if (_clock!.Check() is { } step)
+        {
+            if (_clock.SetS != 0)
+            {
+                Handle(RecordedEvent.Acted(Stamp(),
+                    new OperatorAct("clock-set", _clock.SetS.ToString("F3", CultureInfo.InvariantCulture))));
+            }
+
             Note("clock", step);
+        }
+
         _folder.Look();
         if (second % DiskWatch.EveryS == 0 && _disk.Look() is { } room)
             Handle(RecordedEvent.Acted(Stamp(), new OperatorAct("disk", room)));

@@ -75,6 +75,9 @@ public sealed partial class LiveSession : IDisposable
     /// <summary>Told each change of a link, on the thread of <see cref="Run"/>; null: nobody.</summary>
     public Action<LinkStatus>? LinkChanged { get; init; }
 
+    /// <summary>Seconds since the host started, sleep included; null: as the system tells.</summary>
+    internal Func<double?>? UptimeS { get; init; }
+
     /// <summary>Something the operator does; it joins the events now.</summary>
     public void Act(OperatorAct act) => _queue.Act(act);
 
@@ -95,7 +98,7 @@ public sealed partial class LiveSession : IDisposable
             if (speaker is null && asked)
                 Act(new OperatorAct("speech", "the plan names no program that reads aloud ([speech] program)"));
         };
-        _clock = new HostClock(_time, _folder.Continues ? _runner.Last : null);
+        _clock = new HostClock(_time, _folder.Continues ? _runner.Last : null, UptimeS);
         _queue.Clock = _clock;
         Handle(RecordedEvent.Opened(Stamp(), Plan.Seed));
         if (_folder.Repaired.Length > 0)
