@@ -29,8 +29,8 @@ internal sealed class Tally(string name)
     public const string Header =
         "| estimate made | flights | ours, median m | 90 % m | plain, median m | 90 % m | last wind, median m | " +
         "in 50 % area | in 95 % area | 95 % area, median km | " +
-        "50 % and 95 % of errors, in radii | time left off by %: mean, rms, rms claimed, plain's rms |\n" +
-        "|---|---|---|---|---|---|---|---|---|---|---|---|";
+        "50 % and 95 % of errors, in radii | time left off by %: mean, rms, rms claimed, plain's rms | rms error over plain's |\n" +
+        "|---|---|---|---|---|---|---|---|---|---|---|---|---|";
 
     private readonly List<Outcome> _all = [];
 
@@ -43,8 +43,16 @@ internal sealed class Tally(string name)
         string last = Share([.. _all.Where(o => o.LastWindM is not null).Select(o => o.LastWindM!.Value)], 0.5, "F0");
         double half = 100.0 * _all.Count(o => o.Half <= 1) / _all.Count, most = 100.0 * _all.Count(o => o.Most <= 1) / _all.Count;
         return string.Create(CultureInfo.InvariantCulture,
-            $"| {name} | {_all.Count} | {Of(o => o.OursM, 0.5, "F0")} | {Of(o => o.OursM, 0.9, "F0")} | {plain} | {plain90} | {last} | {half:F0} % | {most:F0} % | {Of(o => o.MajorM / 1000, 0.5, "F2")} × {Of(o => o.MinorM / 1000, 0.5, "F2")} | {Of(o => o.Half, 0.5, "F2")}, {Of(o => o.Most, 0.95, "F2")} | {_all.Average(Off):+0.0;-0.0}, {Math.Sqrt(_all.Average(o => Off(o) * Off(o))):F1}, {_all.Average(o => 100 * o.SigmaS / o.LeftS):F1}, {Math.Sqrt(_all.Average(o => Math.Pow(100 * (o.PlainS / o.LeftS - 1), 2))):F1} |");
+            $"| {name} | {_all.Count} | {Of(o => o.OursM, 0.5, "F0")} | {Of(o => o.OursM, 0.9, "F0")} | {plain} | {plain90} | {last} | {half:F0} % | {most:F0} % | {Of(o => o.MajorM / 1000, 0.5, "F2")} × {Of(o => o.MinorM / 1000, 0.5, "F2")} | {Of(o => o.Half, 0.5, "F2")}, {Of(o => o.Most, 0.95, "F2")} | {_all.Average(Off):+0.0;-0.0}, {Math.Sqrt(_all.Average(o => Off(o) * Off(o))):F1}, {_all.Average(o => 100 * o.SigmaS / o.LeftS):F1}, {Math.Sqrt(_all.Average(o => Math.Pow(100 * (o.PlainS / o.LeftS - 1), 2))):F1} | {Ratio()} |");
         static double Off(Outcome o) => 100 * o.LateS / o.LeftS;
+    }
+
+    // The two errors of one flight go together, so that their ratio is known better than either median.
+    private string Ratio()
+    {
+        Outcome[] both = [.. _all.Where(o => o.PlainM is not null)];
+        return both.Length == 0 ? "–" : string.Create(CultureInfo.InvariantCulture,
+            $"{Math.Sqrt(both.Sum(o => o.OursM * o.OursM) / both.Sum(o => o.PlainM!.Value * o.PlainM.Value)):F2}");
     }
 
     private string Of(Func<Outcome, double> part, double share, string format) => Share([.. _all.Select(part)], share, format);
