@@ -9,7 +9,7 @@ internal sealed class FallHypothesis
     private const int N = FallState.Size;
 
     /// <summary>Vertical motion of the air, m/s, and unsteady drag as a share of the speed; both pass within a minute.</summary>
-    private const double GustMps = 0.5, UnsteadyShare = 0.02, GustS = 20;
+    private const double GustMps = 0.5, UnsteadyShare = 0.02, GustS = 15;
 
     private readonly double _noise;
     private readonly double _walk;
@@ -33,18 +33,34 @@ internal sealed class FallHypothesis
 
     public double[] Covariance { get; private set; } = new double[N * N];
 
-    /// <summary>Innovation of the newest step in standard deviations.</summary>
-    public double Innovation { get; private set; }
+    /// <summary>
+    /// The fading sum of the newest steps' innovations in standard deviations, each cut at 4: surprises of one sign add up.
+    /// </summary>
+    public double Surprise { get; private set; }
 
     /// <summary>Starts measuring at an anchor.</summary>
     public void Begin(double heightVariance)
     {
-        Reset(FallState.Height, heightVariance * _noise * _noise);
+        Reset(FallState.Height, heightVariance);
         Reset(FallState.Gust, _noise * _noise * GustMps * GustMps);
     }
 
     /// <summary>The canopy has changed: what was known of its rate counts for little.</summary>
-    public void Doubt(double lnVariance) => Covariance[FallState.LnRate * N + FallState.LnRate] += lnVariance;
+    public void Doubt(double lnVariance)
+    {
+        Covariance[FallState.LnRate * N + FallState.LnRate] += lnVariance;
+        Surprise = 0;
+    }
+
+    /// <summary>Noise as a multiple of the usual.</summary>
+    public double Noise => _noise;
+
+    /// <summary>
+    /// Variance of the time left, s², that each second of a fall at <paramref name="mps"/> adds under the usual noise: what
+    /// is unsteady in it, over times longer than its memory.
+    /// </summary>
+    public static double Unsteadiness(double mps) =>
+        2 * GustS * (GustMps * GustMps / (mps * mps) + UnsteadyShare * UnsteadyShare);
 
     /// <summary>Takes the loss of height between two anchors; gives the logarithm of its likelihood.</summary>
     public double Fall(double fromM, double toM, double seconds, double heightVariance)
@@ -80,7 +96,9 @@ internal sealed class FallHypothesis
 
         _row.AsSpan().Clear();
         _row[FallState.Height] = 1;
-        double likelihood = Update(toM - fromM - Mean[FallState.Height], heightVariance * _noise * _noise, 9);
+        double innovation = toM - fromM - Mean[FallState.Height];
+        double likelihood = Update(innovation, heightVariance, 9, out double sigma);
+        Surprise = 0.5 * Surprise + Math.Clamp(innovation / sigma, -4, 4);
         // The height is kept relative to the new anchor.
         Mean[FallState.Height] -= toM - fromM;
         return likelihood;
@@ -90,10 +108,10 @@ internal sealed class FallHypothesis
     public double Measure(ReadOnlySpan<double> row, double innovation, double variance)
     {
         row.CopyTo(_row);
-        return Update(innovation, variance, 9);
+        return Update(innovation, variance, 9, out _);
     }
 
-    private double Update(double innovation, double variance, double most)
+    private double Update(double innovation, double variance, double most, out double sigma)
     {
         double s = variance;
         for (int i = 0; i < N; i++)
@@ -103,8 +121,8 @@ internal sealed class FallHypothesis
             _gain[i] = g;
         }
         for (int i = 0; i < N; i++) s += _row[i] * _gain[i];
+        sigma = Math.Sqrt(s);
         double normalised = innovation * innovation / s;
-        Innovation = innovation / Math.Sqrt(s);
         double likelihood = -0.5 * (Math.Log(s) + Math.Min(normalised, most));
         // Beyond three sigmas the measurement is taken to be noisier than supposed.
         if (normalised > most) s *= normalised / most;

@@ -20,7 +20,14 @@ internal readonly record struct WindHabit(double ChangeMps, int Length, ChangeLa
     /// <summary>Variance of a component's change by a node's age from <paramref name="age"/> on, m²/s².</summary>
     public double Change(double age, double seconds) => ChangeMps * ChangeMps * Share(Law, age, seconds);
 
-    /// <summary>The same for a change of 1 m/s over three hours.</summary>
+    /// <summary>
+    /// Covariance of the changes of two winds measured at different times ago, where changes go together fully, m²/s²: a
+    /// walk has in common what came after the later measurement, a trend the trend itself.
+    /// </summary>
+    public double ChangeBetween(double age, double otherAge) => Law == ChangeLaw.Walk
+        ? Change(0, Math.Min(age, otherAge)) : Math.Sqrt(Change(0, age) * Change(0, otherAge));
+
+    /// <summary>The same as <see cref="Change"/> for a change of 1 m/s over three hours.</summary>
     public static double Share(ChangeLaw law, double age, double seconds)
     {
         const double ThreeHours = 3 * 3600;

@@ -41,7 +41,10 @@ internal sealed class WindHypothesis
     public void Age(ReadOnlySpan<double> ages, double seconds)
     {
         FillAged(ages, seconds);
-        AddAged();
+        int n = WindNodes.Count;
+        double[] change = WindKernels.Change[Habit.Length];
+        for (int i = 0; i < n; i++)
+            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, 0, _aged);
     }
 
     /// <summary>
@@ -54,17 +57,14 @@ internal sealed class WindHypothesis
     {
         WindHypothesis changed = Copy();
         changed.Habit = habit;
-        for (int i = 0; i < ages.Length; i++) changed._aged[i] = Math.Sqrt(habit.Change(0, ages[i]));
-        changed.AddAged();
-        return changed;
-    }
-
-    private void AddAged()
-    {
         int n = WindNodes.Count;
-        double[] change = WindKernels.Change[Habit.Length];
+        double[] joined = WindKernels.Change[habit.Length];
         for (int i = 0; i < n; i++)
-            Rows.Add(Covariance.AsSpan(i * n, n), _aged[i], change.AsSpan(i * n, n), _aged, 0, _aged);
+        {
+            for (int j = 0; j < n; j++)
+                changed.Covariance[i * n + j] += joined[i * n + j] * habit.ChangeBetween(ages[i], ages[j]);
+        }
+        return changed;
     }
 
     // Standard deviation of each node's change over the seconds to come: the correlated change of two nodes is the

@@ -13,8 +13,10 @@ internal sealed class FallSpread
     private double[] _east = new double[N];
     private double[] _north = new double[N];
     private double[] _seconds = new double[N];
-    private double[] _roots = new double[8 * 16];
-    private double[] _means = new double[8 * 4];
+    private double[] _roots = new double[FallHypotheses.Most * 16];
+    private double[] _means = new double[FallHypotheses.Most * 4];
+    // What the unsteadiness to come makes of place and time, under the usual noise: covariance of east, north and seconds.
+    private double[] _unsteady = new double[9];
 
     /// <summary>Takes the fall's path: for each level's step its height, seconds and wind.</summary>
     public void Begin()
@@ -22,11 +24,16 @@ internal sealed class FallSpread
         Array.Clear(_east);
         Array.Clear(_north);
         Array.Clear(_seconds);
+        Array.Clear(_unsteady);
     }
 
     /// <summary>Adds one step of the path, at a level.</summary>
-    public void Add(int level, double seconds, double eastM, double northM)
+    public void Add(int level, double metres, double seconds, double eastM, double northM)
     {
+        if (seconds <= 0) return;
+        ReadOnlySpan<double> late = [eastM / seconds, northM / seconds, 1];
+        double variance = FallHypothesis.Unsteadiness(metres / seconds) * seconds;
+        for (int a = 0; a < 9; a++) _unsteady[a] += variance * late[a / 3] * late[a % 3];
         ReadOnlySpan<double> row = FallState.LnSpeedRow(level);
         for (int i = FallState.Slope; i < FallState.SensorKelvin; i++)
         {
@@ -85,6 +92,7 @@ internal sealed class FallSpread
                 // variance.
                 c[0] += one.Walk * _total / 3;
             }
+            for (int a = 0; a < 9; a++) c[(a / 3 + 1) * 4 + a % 3 + 1] += one.Noise * one.Noise * _unsteady[a];
             for (int i = FallState.Slope; i < FallState.SensorKelvin; i++)
             {
                 double off = one.Mean[i] - descent.Mean[i];
@@ -136,6 +144,7 @@ internal sealed class FallSpread
         copy._east = [.. _east];
         copy._north = [.. _north];
         copy._seconds = [.. _seconds];
+        copy._unsteady = [.. _unsteady];
         copy._roots = [.. _roots];
         copy._means = [.. _means];
         return copy;

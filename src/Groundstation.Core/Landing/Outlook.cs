@@ -120,12 +120,13 @@ internal sealed class Outlook(FlightPlan plan)
     {
         _spread.Begin();
         var before = fall.At(topM);
-        double first = before.Seconds;
+        double first = before.Seconds, from = topM;
         for (int level = Levels.Below(topM); level >= Levels.Below(groundM); level--)
         {
-            var now = fall.At(Math.Max(Levels.HeightM(level), groundM));
-            _spread.Add(level, now.Seconds - before.Seconds, now.EastM - before.EastM, now.NorthM - before.NorthM);
-            before = now;
+            double to = Math.Max(Levels.HeightM(level), groundM);
+            var now = fall.At(to);
+            _spread.Add(level, from - to, now.Seconds - before.Seconds, now.EastM - before.EastM, now.NorthM - before.NorthM);
+            (before, from) = (now, to);
         }
         _spread.TotalS = before.Seconds - first;
         _spread.Finish(flight.Descent, flight.Descent.LnSigma);

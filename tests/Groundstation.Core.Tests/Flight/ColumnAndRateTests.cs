@@ -91,6 +91,22 @@ public class ColumnAndRateTests
         Assert.InRange(flown.Tracker.State().DescentRateSeaLevelMps, 8, 9);
     }
 
+    [Theory]
+    [InlineData(0.6)]
+    [InlineData(1.2)]
+    public void An_unsteady_fall_is_not_taken_for_a_changing_canopy(double bobMps)
+    {
+        Flown flown = new Flown { BobMps = bobMps }.Stand(30).Climb(20_000);
+        foreach (double down in (double[])[12_000, 6000, 3000])
+        {
+            flown.Fall(down, 5);
+            Assert.Equal(0, flown.Tracker.Descent.CanopyChanges);
+            FlightState state = flown.Tracker.State();
+            Assert.InRange(Math.Log(state.DescentRateSeaLevelMps / 5) / state.DescentRateLnSigma, -2.5, 2.5);
+            Assert.InRange(state.DescentRateSeaLevelMps, 4.3, 5.8);
+        }
+    }
+
     [Fact]
     public void Lying_on_the_ground_is_no_slow_fall()
     {

@@ -36,6 +36,9 @@ internal sealed class Flown
     /// <summary>Receiver noise of the height, m.</summary>
     public double NoiseM { get; init; } = 1;
 
+    /// <summary>Vertical motion under an unsteady canopy that passes in 10 s, m/s.</summary>
+    public double BobMps { get; init; }
+
     public List<Phase> Phases { get; } = [];
 
     public Flown Stand(double seconds) => Go(seconds, 0, default);
@@ -48,7 +51,12 @@ internal sealed class Flown
     public Flown Fall(double toM, double seaLevelMps = 6, double kelvin = 0)
     {
         var air = new DensityTable(new AtmosphereProfile(kelvin));
-        while (HeightM > toM) Go(_stepS, -seaLevelMps * air.FallFactor(HeightM), Wind);
+        double keep = Math.Exp(-_stepS / 10), bob = 0;
+        while (HeightM > toM)
+        {
+            bob = keep * bob + Math.Sqrt(1 - keep * keep) * _random.NextGaussian();
+            Go(_stepS, BobMps * bob - seaLevelMps * air.FallFactor(HeightM), Wind);
+        }
         return this;
     }
 
