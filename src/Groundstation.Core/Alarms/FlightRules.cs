@@ -62,6 +62,13 @@ internal static class FlightRules
                 ? Text($"Descent rate {rate:F1} m/s at sea level, limit {i.Plan.Alarms.DescentSlowMps:F1} m/s") : null,
             OnDelayS: 60, OffDelayS: 30),
 
+        new("canopy-changed", Severity.Caution, "Landing place and time move: the chase must be told soon.",
+            "The canopy opened more, tangled or tore: what was told of the landing no longer holds.",
+            "Read the new estimate to the chase team.",
+            static (i, _) => i.Flight is { Phase: Phase.Descent, CanopyChanged: { } c }
+                && i.Flight.Newest?.Utc.SecondsSince(c.Utc) < 120
+                ? Text($"Descent rate at sea level went from {c.BeforeMps:F1} to {c.AfterMps:F1} m/s") : null),
+
         new("approach", Severity.Caution, "Antenna and chase must be ready soon: minutes are left.",
             "Landing within minutes; the last fixes are the most useful.",
             "Give the chase team the estimate now; point the antenna at the horizon.",

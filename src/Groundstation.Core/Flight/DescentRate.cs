@@ -37,6 +37,9 @@ public sealed class DescentRate
     /// <summary>How often the canopy was seen to change: partly opened, tangled or lost.</summary>
     public int CanopyChanges => _hypotheses.Changes;
 
+    /// <summary>The newest of these; null when there was none in this descent.</summary>
+    public CanopyChange? CanopyChanged { get; private set; }
+
     /// <summary>ln of the rate at sea level in the 1976 atmosphere, m/s.</summary>
     public double LnRate => Measured ? Mean[FallState.LnRate] : _planLn;
 
@@ -63,7 +66,7 @@ public sealed class DescentRate
     public void Restart()
     {
         if (_steps > 0) _hypotheses.Forget();
-        _steps = 0;
+        (_steps, CanopyChanged) = (0, null);
     }
 
     /// <summary>The next anchor of a descent.</summary>
@@ -93,7 +96,9 @@ public sealed class DescentRate
             Begin(anchor);
             return;
         }
+        int changes = CanopyChanges;
         _hypotheses.Fall(last.HeightM, anchor.HeightM, seconds, anchor.HeightVarianceM2);
+        if (CanopyChanges > changes) CanopyChanged = new(anchor.Utc, Math.Exp(_hypotheses.LnRateBefore), Math.Exp(LnRate));
         _steps++;
         _last = anchor;
     }

@@ -62,6 +62,9 @@ internal sealed class FallHypotheses
     /// <summary>How often the canopy was seen to change.</summary>
     public int Changes { get; private set; }
 
+    /// <summary>ln of the rate at sea level before the newest change, m/s.</summary>
+    public double LnRateBefore { get; private set; }
+
     public FallHypothesis this[int hypothesis] => _all[hypothesis];
 
     /// <summary>Standard deviation of ln(descent rate at sea level) over all of them.</summary>
@@ -130,6 +133,9 @@ internal sealed class FallHypotheses
         {
             _told = true;
             Changes++;
+            double before = 0;
+            for (int i = 0; i < Usual; i++) before += _weights[i] * _all[i].Mean[FallState.LnRate];
+            LnRateBefore = before / (1 - changed);
         }
         if (++_doubled > Longest || changed is < 0.01 or > 0.995) Settle();
     }

@@ -29,6 +29,12 @@ public enum Phase
 /// <param name="Height">How high.</param>
 public readonly record struct Waypoint(Instant Utc, GeoPoint Position, HeightMsl Height);
 
+/// <summary>A canopy that was seen to open more, tangle or tear on the way down.</summary>
+/// <param name="Utc">When it was recognised: one to three minutes after it happened.</param>
+/// <param name="BeforeMps">Rate of descent at sea level in the 1976 atmosphere before, m/s.</param>
+/// <param name="AfterMps">The same after, as first known.</param>
+public readonly record struct CanopyChange(Instant Utc, double BeforeMps, double AfterMps);
+
 /// <summary>What is known of the flight, from believed fixes only.</summary>
 public sealed record FlightState
 {
@@ -76,4 +82,7 @@ public sealed record FlightState
 
     /// <summary>True when <see cref="DescentRateSeaLevelMps"/> has been measured in this descent.</summary>
     public bool DescentRateMeasured { get; init; }
+
+    /// <summary>The newest change of the canopy in this descent; null when none was seen.</summary>
+    public CanopyChange? CanopyChanged { get; init; }
 }

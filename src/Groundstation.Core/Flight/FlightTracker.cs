@@ -125,6 +125,7 @@ public sealed class FlightTracker
         DescentRateSeaLevelMps = Math.Exp(Descent.LnRate),
         DescentRateLnSigma = Descent.LnSigma,
         DescentRateMeasured = Descent.Measured,
+        CanopyChanged = Descent.CanopyChanged,
     };
 
     private void Measure(in Anchor anchor, Phase phase, bool ends)
