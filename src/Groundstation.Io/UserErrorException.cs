@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Groundstation.Io;
 
 /// <summary>
@@ -26,6 +28,13 @@ public sealed class UserErrorException : Exception
         string.Create(Math.Min(text.Length, Longest), text, static (span, from) =>
         {
             for (int i = 0; i < span.Length; i++)
-                span[i] = char.IsControl(from[i]) || from[i] is '\u2028' or '\u2029' ? '?' : from[i];
+                span[i] = IsUnseen(from[i]) ? '?' : from[i];
         });
+
+    /// <summary>
+    /// True for what a terminal would obey, or would show as nothing: controls, line separators, marks that turn or
+    /// join writing.
+    /// </summary>
+    public static bool IsUnseen(char c) => char.GetUnicodeCategory(c) is UnicodeCategory.Control
+        or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
 }

@@ -19,6 +19,7 @@ internal static class CommandLine
     /// <summary>Runs one command line; returns the exit code.</summary>
     public static int Run(string[] args, TextWriter output, TextWriter error)
     {
+        (output, error) = (new LastingWriter(output), new LastingWriter(error));
         RootCommand root = new("Receiver console for one high-altitude balloon: where it is, whether to believe it, "
             + "where it will come down.")
         {
@@ -70,5 +71,6 @@ internal static class CommandLine
 
     /// <summary>Text on one line, without control characters.</summary>
     internal static string OneLine(string text) =>
-        string.Join(' ', text.Split([' ', .. text.Where(char.IsControl)], StringSplitOptions.RemoveEmptyEntries));
+        string.Join(' ', text.Split([' ', .. text.Where(UserErrorException.IsUnseen)],
+            StringSplitOptions.RemoveEmptyEntries));
 }

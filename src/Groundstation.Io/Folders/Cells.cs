@@ -38,15 +38,15 @@ internal static class Cells
 
     /// <summary>
     /// A text. One that a spreadsheet would take for a formula (<c>= + - @</c>, tab or CR first) gets an apostrophe in
-    /// front, and control characters become spaces: what a radio sent must not run on somebody's laptop.
+    /// front, and what cannot be seen becomes a space: what a radio sent must not run on somebody's laptop.
     /// </summary>
     public static void Text(SepWriter.Row row, string column, string text)
     {
-        if (text.AsSpan().ContainsAnyInRange('\0', '\u001F') || text.Contains('\u007F', StringComparison.Ordinal))
+        if (text.AsSpan().ContainsAnyExceptInRange(' ', '~'))
             text = string.Create(text.Length, text, static (to, from) =>
             {
                 for (int i = 0; i < to.Length; i++)
-                    to[i] = char.IsControl(from[i]) ? ' ' : from[i];
+                    to[i] = UserErrorException.IsUnseen(from[i]) ? ' ' : from[i];
             });
         row[column].Set(text is ['=' or '+' or '-' or '@', ..] ? "'" + text : text);
     }

@@ -26,7 +26,7 @@ public enum FolderUse
 /// flight goes on after a stop or a kill, they are built anew beside the old ones while the recording is replayed, and
 /// replace them whole (<see cref="Rebuilt"/>); so they have no gap, no duplicate and no torn row.
 /// </summary>
-public sealed class FlightFolder : IDisposable
+public sealed partial class FlightFolder : IDisposable
 {
     /// <summary>Name of the recording.</summary>
     public const string RecordingName = "received.nmea";
@@ -191,31 +191,6 @@ public sealed class FlightFolder : IDisposable
     internal void RecordCopy(ReadOnlySpan<byte> lines) => _recording.Append(lines);
 
     /// <summary>
-    /// Keeps the plan and the map files that it names: a copy of its file, or with none a file that says which defaults are in force.
-    /// </summary>
-    /// <param name="planFile">The file it came from; null for the defaults.</param>
-    /// <param name="plan">The plan in force.</param>
-    public void KeepPlan(string? planFile, FlightPlan plan)
-    {
-        string kept = System.IO.Path.Combine(Path, PlanName);
-        try
-        {
-            byte[] text = planFile is null ? Encoding.UTF8.GetBytes(Defaults(plan))
-                : KeptPlanText.Of(File.ReadAllText(planFile), plan, KeptWinds.Copy(plan, Path));
-            // The maps first: a plan that names them must not stand without them.
-            for (int i = 0; i < plan.KeepOutFiles.Length; i++)
-                Copy(plan.KeepOutFiles[i], System.IO.Path.Combine(Path, KeptPlanText.CopyName(i, plan.KeepOutFiles[i])));
-            string anew = kept + ".new";
-            File.WriteAllBytes(anew, text);
-            File.Move(anew, kept, overwrite: true);
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            throw new UserErrorException($"{kept}: cannot be written ({FileTrouble.Words(e)})", e);
-        }
-    }
-
-    /// <summary>
     /// The logs have been built anew from the recording: they replace the old ones and grow from here on.
     /// </summary>
     public void Rebuilt()
@@ -258,6 +233,7 @@ public sealed class FlightFolder : IDisposable
         foreach (AppendFile file in _files)
             file.Look();
         _logs.Sheet.Look();
+        LookAfterPlan();
     }
 
     /// <inheritdoc/>
@@ -268,23 +244,8 @@ public sealed class FlightFolder : IDisposable
         _lock.Dispose();
     }
 
-    private static void Copy(string from, string to)
-    {
-        if (System.IO.Path.GetFullPath(from) == System.IO.Path.GetFullPath(to)) return;
-        File.Copy(from, to + ".new", overwrite: true);
-        File.Move(to + ".new", to, overwrite: true);
-    }
-
     private static bool HoldsRows(string log) => File.ReadLines(log).Take(2).ToArray() is not (
         [] or [['u', 't', 'c', ',', ..] or ['n', 'u', 'm', 'b', 'e', 'r', ',', ..]]);
-
-    private static string Defaults(FlightPlan plan)
-    {
-        StringBuilder text = new("# No plan was loaded. In force:\n");
-        foreach (string line in PlanDefaults.Describe(plan))
-            text.Append("# ").Append(line).Append('\n');
-        return text.ToString();
-    }
 
     /// <summary>
     /// A recording that ends in the middle of a line gets its line end, so that the next line stands alone.

@@ -37,12 +37,8 @@ public static class OverlayFiles
     {
         try
         {
-            using FileStream stream = File.OpenRead(path);
-            if (stream.Length > MaxBytes)
-                throw new UserErrorException($"{path}: too large for a map file (at most {MaxBytes >> 20} MiB); simplify it");
-            byte[] bytes = new byte[stream.Length];
-            stream.ReadExactly(bytes);
-            return bytes;
+            return SmallFile.Read(path, MaxBytes) ?? throw new UserErrorException(
+                $"{path}: too large for a map file (at most {MaxBytes >> 20} MiB); simplify it");
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {
@@ -69,9 +65,8 @@ internal sealed class OverlayBuilder
     public void Area(string? name, string? kind, ImmutableArray<AreaPart> parts)
     {
         string word = Clean(kind) is { Length: > 0 } given ? given : "area";
-        // An alarm must name it: without a name of its own by file and number.
-        string own = Clean(name) is { Length: > 0 } said ? said
-            : $"{Path.GetFileNameWithoutExtension(_file)} {_areas.Count + 1}";
+        // An alarm must name it. Not by its file: the copy in a flight folder has another name, and must ring the same.
+        string own = Clean(name) is { Length: > 0 } said ? said : $"{word} {_areas.Count + 1}";
         _areas.Add(new(own, word, parts));
     }
 
@@ -109,7 +104,7 @@ internal sealed class OverlayBuilder
 
     private static string Clean(string? text)
     {
-        string line = string.Join(' ', (text ?? "").Split([' ', .. (text ?? "").Where(char.IsControl)],
+        string line = string.Join(' ', (text ?? "").Split([' ', .. (text ?? "").Where(UserErrorException.IsUnseen)],
             StringSplitOptions.RemoveEmptyEntries));
         return line.Length <= LongestName ? line : line[..(LongestName - 1)] + "…";
     }

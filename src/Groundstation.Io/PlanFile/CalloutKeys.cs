@@ -36,7 +36,7 @@ internal static class CalloutKeys
             (p, v) => Of(p, c => c with { MovedM = v })),
 
         PlanKey.Text("speech.program", "the name or path of a program that reads text aloud", (p, v) =>
-            v.Length is >= 1 and <= 400 && !v.Any(char.IsControl)
+            v.Length is >= 1 and <= 400 && !v.Any(UserErrorException.IsUnseen)
                 ? p with { Speech = p.Speech with { Program = v } } : null),
         new("speech.arguments", "a list of texts such as [\"-s\", \"150\"]; {text} in one stands for the words",
             (p, v) => Texts(v) is { } texts ? p with { Speech = p.Speech with { Arguments = texts } } : null),

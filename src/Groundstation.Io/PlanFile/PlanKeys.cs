@@ -18,7 +18,7 @@ internal static partial class PlanKeys
     public static readonly PlanKey[] All =
     [
         PlanKey.Text("flight.name", "a text of 1 to 60 printable characters", (p, v) =>
-            v.Length is >= 1 and <= 60 && !v.Any(char.IsControl) ? p with { Name = v } : null),
+            v.Length is >= 1 and <= 60 && !v.Any(UserErrorException.IsUnseen) ? p with { Name = v } : null),
         PlanKey.Whole("flight.seed", 0, long.MaxValue, "it starts the station's random draws",
             (p, v) => p with { Seed = (ulong)v }),
 
@@ -34,7 +34,7 @@ internal static partial class PlanKeys
         PlanKey.Number("landing.ground_m", LowestGround, HighestGround, "m above mean sea level", "",
             (p, v) => p with { LandingGround = new HeightMsl(v) }),
         PlanKey.Text("landing.terrain_folder", "the path of a folder with SRTM tiles such as N35W098.hgt", (p, v) =>
-            v.Length > 0 && !v.Any(char.IsControl) ? p with { TerrainFolder = v } : null),
+            v.Length > 0 && !v.Any(UserErrorException.IsUnseen) ? p with { TerrainFolder = v } : null),
 
         PlanKey.Texts("landing.keep_out", 16, "a list of at most 16 map files, .geojson, .json or .gpx",
             v => MapFile().IsMatch(v), (p, v) => p with { KeepOutFiles = v }),
@@ -183,7 +183,7 @@ internal static partial class PlanKeys
 
     private static PlanKey Words(string name, Func<FlightPlan, string, FlightPlan> set) =>
         PlanKey.Text(name, "a text of 1 to 200 printable characters",
-            (p, v) => v.Length is >= 1 and <= 200 && !v.Any(char.IsControl) ? set(p, v) : null);
+            (p, v) => v.Length is >= 1 and <= 200 && !v.Any(UserErrorException.IsUnseen) ? set(p, v) : null);
 
     private static PlanKey Alarm(string key, double min, double max, string unit,
         Func<AlarmLimits, double, AlarmLimits> set) => PlanKey.Number("alarms." + key, min, max, unit, "",

@@ -127,7 +127,8 @@ public sealed class PlanReader
     {
         string[] names = value is ArraySyntax array
             ? [.. array.Items.Select(item => (item.Value as StringValueSyntax)?.Value ?? "")] : [""];
-        if (names.Length is 0 or > MaxWindFiles || names.Any(name => name.Length == 0 || name.Any(char.IsControl)))
+        if (names.Length is 0 or > MaxWindFiles
+            || names.Any(name => name.Length == 0 || name.Any(UserErrorException.IsUnseen)))
         {
             throw _toml.Wrong(line, $"winds = {Shown(value)}", $"a list of 1 to {MaxWindFiles} files, such as "
                 + "[\"winds.csv\", \"bulletin.txt#STATION\"]");

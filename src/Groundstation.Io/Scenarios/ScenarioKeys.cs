@@ -16,7 +16,7 @@ internal static class ScenarioKeys
     public static readonly ScenarioKey[] All =
     [
         Text("flight.name", "a text of 1 to 60 printable characters", (s, v) =>
-            v.Length is >= 1 and <= 60 && !v.Any(char.IsControl) ? s with { Name = v } : null),
+            v.Length is >= 1 and <= 60 && !v.Any(UserErrorException.IsUnseen) ? s with { Name = v } : null),
         Whole("flight.seed", 0, long.MaxValue, (s, v) => s with { Seed = (ulong)v }),
         new("flight.launch_utc", "a moment in UTC from 1980 to 2099, as 2027-05-08T09:30:00Z", (s, value) =>
             Moment(value) is { } at ? s with { LaunchUtc = at } : null),

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Security.Cryptography.X509Certificates;
 using System.Text;
 using Groundstation.Io.Folders;
+using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Storage;
 using Microsoft.Win32.SafeHandles;
@@ -11,10 +12,10 @@ namespace Groundstation.Io.Sharing;
 
 /// <summary>
 /// Shares a flight while it is recorded. Topics under TOPIC: <c>recording</c> (stretches of <c>received.nmea</c>),
-/// <c>plan</c> and <c>landing</c> (the newest row of <c>landing.csv</c> under its header; both retained),
-/// <c>received/SOURCE</c> (each received line, for other programs). Who has missed something asks on <c>want</c> with
-/// <c>NAME OFFSET</c> and gets it from the recording on <c>catch-up/NAME</c>. It follows the files, so that sharing can
-/// never hold up the station.
+/// <c>plan</c>, <c>file/NUMBER</c> (wind and map files that it names) and <c>landing</c> (the newest row of
+/// <c>landing.csv</c> under its header; all retained), <c>received/SOURCE</c> (each received line, for other programs).
+/// Who has missed something asks on <c>want</c> with <c>NAME OFFSET</c> and gets it from the recording on
+/// <c>catch-up/NAME</c>. It follows the files, so that sharing can never hold up the station.
 /// </summary>
 public sealed class FlightShare : IDisposable
 {
@@ -106,14 +107,31 @@ public sealed class FlightShare : IDisposable
         {
             _anew = false;
             _landing = 0;
-            byte[] plan = File.ReadAllBytes(Path.Combine(_folder, FlightFolder.PlanName));
-            await _link.PublishAsync(_topic + "/plan", plan, true, stop).ConfigureAwait(false);
+            if (!await Plan(stop).ConfigureAwait(false))
+                _anew = true;
         }
 
         _sent = await Send(_topic + "/recording", _sent, true, stop).ConfigureAwait(false);
         while (_wants.TryDequeue(out (string Name, long Offset) want))
             await Send($"{_topic}/catch-up/{want.Name}", want.Offset, false, stop).ConfigureAwait(false);
         await Landing(stop).ConfigureAwait(false);
+    }
+
+    /// <summary>Publishes the plan and the files that it names; false when the broker did not take all.</summary>
+    private async Task<bool> Plan(CancellationToken stop)
+    {
+        byte[] text = File.ReadAllBytes(Path.Combine(_folder, FlightFolder.PlanName));
+        bool taken = await _link.PublishAsync(_topic + "/plan", text, true, stop).ConfigureAwait(false);
+        IReadOnlyList<string> named =
+            SharedFiles.Of(PlanReader.Parse(Encoding.UTF8.GetString(text), FlightFolder.PlanName));
+        for (int i = 0; i < named.Count && taken; i++)
+        {
+            byte[] message = SharedFiles.Message(named[i], File.ReadAllBytes(Path.Combine(_folder, named[i])));
+            taken = await _link.PublishAsync(FormattableString.Invariant($"{_topic}/file/{i + 1}"), message, true, stop)
+                .ConfigureAwait(false);
+        }
+
+        return taken;
     }
 
     /// <summary>Sends the recording from a byte on, as far as it goes; gives the byte behind.</summary>

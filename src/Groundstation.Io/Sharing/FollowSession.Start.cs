@@ -51,7 +51,44 @@ public sealed partial class FollowSession
         if (!_plan.Task.Wait(_longestStart))
             throw Nothing();
         string text = Encoding.UTF8.GetString(_plan.Task.Result);
-        return (PlanReader.Parse(text, "the shared plan"), text);
+        FlightPlan plan = PlanReader.Parse(text, "the shared plan");
+        IReadOnlyList<string> named = SharedFiles.Of(plan);
+        if (named.FirstOrDefault(name => !SharedFiles.IsOurs(name)) is { } strange)
+            throw new UserErrorException($"{_address}: its plan names a file out of its folder ({strange})");
+        long from = _time.GetTimestamp();
+        while (named.FirstOrDefault(name => !_files.ContainsKey(name)) is { } missing)
+        {
+            if (_time.GetElapsedTime(from) > _longestStart)
+                throw new UserErrorException($"{_address}: its plan names {missing}, which is not shared; name a plan "
+                    + "of your own with --plan");
+            Thread.Sleep(50);
+        }
+
+        return (plan, text);
+    }
+
+    /// <summary>Keeps the shared plan and the files that it names, and reads it with them.</summary>
+    private FlightPlan Keep(string text, FlightPlan plan, string kept)
+    {
+        foreach (string name in SharedFiles.Of(plan))
+        {
+            string path = Path.Combine(_folder.Path, name);
+            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+            File.WriteAllBytes(path, _files[name]);
+        }
+
+        File.WriteAllText(kept, text);
+        return PlanReader.Read(kept);
+    }
+
+    /// <summary>Tiles are too large to be shared: without them here the estimates differ by the ground.</summary>
+    private FlightPlan WithTerrainHere(FlightPlan plan, string? planFile)
+    {
+        if (planFile is not null || plan.TerrainFolder is not { } tiles || Directory.Exists(tiles))
+            return plan;
+        _notes.Add($"{tiles}: this terrain folder of the shared plan is not here: landing places differ by the ground; "
+            + "copy it there, or name a plan of your own with --plan");
+        return plan with { TerrainFolder = null };
     }
 
     private SharedBytes First()

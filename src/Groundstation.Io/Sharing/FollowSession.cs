@@ -20,6 +20,9 @@ public sealed partial class FollowSession : IDisposable
 {
     private static readonly TimeSpan _longestStart = TimeSpan.FromSeconds(15), _longestStop = TimeSpan.FromSeconds(1);
 
+    // A plan names a hundred wind files at most, and a few maps.
+    private const int MostFiles = 200;
+
     // The other station records at least a tick a second.
     private static readonly TimeSpan _quiet = TimeSpan.FromSeconds(5), _askAgain = TimeSpan.FromSeconds(1);
 
@@ -34,6 +37,7 @@ public sealed partial class FollowSession : IDisposable
     private readonly BlockingCollection<SharedBytes> _queue = new(256);
     private readonly CancellationTokenSource _stop = new();
     private readonly TaskCompletionSource<byte[]> _plan = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly ConcurrentDictionary<string, byte[]> _files = new(StringComparer.Ordinal);
     private readonly Task _linking;
     private readonly StationRunner _runner;
     private readonly OwnLines _lines = new();
@@ -59,7 +63,7 @@ public sealed partial class FollowSession : IDisposable
         string recording = System.IO.Path.Combine(folder, FlightFolder.RecordingName);
         TrimTorn(recording);
         _link = new MqttLink(address, _client, new BrokerTrust(address), address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
-            address.Topic + "/plan")
+            address.Topic + "/plan", address.Topic + "/file/+")
         {
             Heard = Take,
             State = why => _state = why,
@@ -68,16 +72,17 @@ public sealed partial class FollowSession : IDisposable
         try
         {
             // All that can fail comes first: a flight that is not there leaves no folder behind.
-            (FlightPlan plan, string? text) = Prepared(planFile, System.IO.Path.Combine(folder, FlightFolder.PlanName));
+            string kept = System.IO.Path.Combine(folder, FlightFolder.PlanName);
+            (FlightPlan plan, string? text) = Prepared(planFile, kept);
             string? own = FlightIn(recording);
             SharedBytes first = own is null ? First() : default;
             _flight = own ?? first.Flight;
-            Plan = plan with { Seed = SharedBytes.SeedOf(_flight) ?? plan.Seed };
             _folder = FlightFolder.Open(folder, FolderUse.Live);
             if (text is not null)
-                File.WriteAllText(System.IO.Path.Combine(folder, FlightFolder.PlanName), text);
+                plan = Keep(text, plan, kept);
             else if (planFile is not null)
                 _folder.KeepPlan(planFile, plan);
+            Plan = WithTerrainHere(plan, planFile) with { Seed = SharedBytes.SeedOf(_flight) ?? plan.Seed };
             _runner = new StationRunner(Plan, _folder, time, publishEvery);
             if (own is null)
                 Copy(first);
@@ -149,6 +154,13 @@ public sealed partial class FollowSession : IDisposable
             return;
         }
 
+        if (topic.StartsWith(_address.Topic + "/file/", StringComparison.Ordinal))
+        {
+            if (_files.Count < MostFiles && SharedFiles.Read(message) is { } file)
+                _files[file.Name] = file.Content;
+            return;
+        }
+
         if (SharedBytes.Read(message) is not { } bytes)
             return;
         try
@@ -209,41 +221,5 @@ public sealed partial class FollowSession : IDisposable
         byte[] want = Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{_client} {from}"));
         if (_link.IsUp)
             _ = _link.PublishAsync(_address.Topic + "/want", want, false, _stop.Token);
-    }
-
-    private void OnTime()
-    {
-        TimeSpan silent = _time.GetElapsedTime(_heard);
-        if (_looked == 0 || _time.GetElapsedTime(_looked) > TimeSpan.FromSeconds(1))
-        {
-            _looked = _time.GetTimestamp();
-            _folder.Look();
-            _folder.Sync();
-            if (silent > _askAgain)
-                Ask(_folder.RecordingLength);
-            if (_folder.Trouble.Length > 0 || !_another)
-                _fault = _folder.Trouble;
-        }
-
-        if (silent < _quiet)
-            return;
-        if (_alone is null)
-            Alone(_state.Length > 0 ? _state : "connected, but the sharing station says nothing");
-        Instant now = _runner.Last + silent;
-        _alone!.TickTo(new Instant(now.Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond));
-    }
-
-    private void Alone(string why)
-    {
-        StationRunner alone = new(Plan, null, _time, _publishEvery);
-        using (RecordingReader reader = RecordingReader.Open(_folder.RecordingPath))
-        {
-            while (reader.Read(out RecordedEvent e))
-                alone.Apply(e);
-        }
-
-        alone.Apply(RecordedEvent.Linked(_share, alone.Last, LinkState.Lost, why));
-        alone.Publish();
-        Volatile.Write(ref _alone, alone);
     }
 }

@@ -51,7 +51,7 @@ public sealed record MqttAddress(string Host, int Port, string Topic, bool Tls, 
                 $"source 'mqtt:…': a password does not stand in the address; it comes from {PasswordVariable}");
         }
 
-        if (!IsTopic(topic) || user.Any(char.IsControl))
+        if (!IsTopic(topic) || user.Any(UserErrorException.IsUnseen))
             throw Bad(text, Form);
         (string host, int port) = HostAndPort(text, server, Form);
         return new MqttAddress(HostName(text, host), port, topic, tls, user);

@@ -103,7 +103,8 @@ internal sealed class MqttLink(MqttAddress address, string client, BrokerTrust t
                     : MqttQualityOfServiceLevel.AtMostOnce).Build();
             // Cancelled, not left behind: what waits for a slow broker would pile up.
             using CancellationTokenSource limit = CancellationTokenSource.CreateLinkedTokenSource(stop);
-            limit.CancelAfter(_longest);
+            // 20 kB/s is a poor mobile link.
+            limit.CancelAfter(_longest + TimeSpan.FromSeconds(payload.Length / 20_000.0));
             await _client.PublishAsync(message, limit.Token).ConfigureAwait(false);
             return true;
         }

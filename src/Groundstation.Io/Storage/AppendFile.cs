@@ -25,6 +25,7 @@ internal sealed class AppendFile : IDisposable
     private long _length;
     private bool _disposed;
     private bool _dirty;
+    private string _vanished = "", _refused = "";
 
     /// <summary>Opens or creates a file for appending.</summary>
     /// <param name="path">Which.</param>
@@ -54,7 +55,7 @@ internal sealed class AppendFile : IDisposable
     public bool WriteThrough { get; set; }
 
     /// <summary>Why it takes no bytes at the moment; empty when all is well.</summary>
-    public string Trouble { get; private set; } = "";
+    public string Trouble => _vanished.Length > 0 ? _vanished : _refused;
 
     /// <summary>Bytes given up because the backlog was full.</summary>
     public long Dropped { get; private set; }
@@ -116,12 +117,17 @@ internal sealed class AppendFile : IDisposable
         }
     }
 
-    /// <summary>Once a second: tries again what waits, and makes the file anew if somebody has deleted it.</summary>
+    /// <summary>
+    /// Once a second: tries again what waits, and makes the file anew if somebody has deleted it, or its folder. Until
+    /// then the bytes go on into the deleted one, which is read for it.
+    /// </summary>
     public void Look()
     {
-        if (!File.Exists(Path))
+        if (File.Exists(Path))
+            _vanished = "";
+        else
             Restore();
-        if (Trouble.Length > 0)
+        if (_refused.Length > 0)
             Put([]);
     }
 
@@ -159,11 +165,11 @@ internal sealed class AppendFile : IDisposable
             }
 
             Write(bytes);
-            Trouble = "";
+            _refused = "";
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {
-            Trouble = FileTrouble.Words(e);
+            _refused = FileTrouble.Words(e);
             Keep(bytes);
         }
     }
@@ -189,9 +195,11 @@ internal sealed class AppendFile : IDisposable
 
     private void Restore()
     {
+        SafeFileHandle? anew = null;
         try
         {
-            SafeFileHandle anew = File.OpenHandle(Path, FileMode.CreateNew, FileAccess.ReadWrite,
+            Directory.CreateDirectory(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!);
+            anew = File.OpenHandle(Path, FileMode.CreateNew, FileAccess.ReadWrite,
                 FileShare.ReadWrite | FileShare.Delete);
             byte[] copy = new byte[BlockSize];
             for (long at = 0; at < _length;)
@@ -206,10 +214,23 @@ internal sealed class AppendFile : IDisposable
             (SafeFileHandle old, _handle) = (_handle, anew);
             old.Dispose();
             _dirty = true;
+            _vanished = "";
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {
-            Trouble = $"the file has vanished ({FileTrouble.Words(e)})";
+            _vanished = $"the file has vanished ({FileTrouble.Words(e)})";
+            if (anew is null)
+                return;
+            // Half a copy would be taken for the file.
+            anew.Dispose();
+            try
+            {
+                File.Delete(Path);
+            }
+            catch (Exception again) when (FileTrouble.Is(again))
+            {
+                // The next look comes across it.
+            }
         }
     }
 }

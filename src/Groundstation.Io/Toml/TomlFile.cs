@@ -23,11 +23,8 @@ internal sealed class TomlFile(string file, string kind)
     {
         try
         {
-            using FileStream stream = File.OpenRead(path);
-            if (stream.Length > maxBytes)
-                throw new UserErrorException($"{path}: too large for a {kind} (at most {maxBytes >> 20} MiB)");
-            using StreamReader text = new(stream);
-            return text.ReadToEnd();
+            return SmallFile.Text(path, maxBytes)
+                ?? throw new UserErrorException($"{path}: too large for a {kind} (at most {maxBytes >> 20} MiB)");
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {

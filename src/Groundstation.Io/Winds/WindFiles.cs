@@ -76,15 +76,8 @@ public static class WindFiles
         if (Directory.Exists(path)) throw new UserErrorException($"{path}: a folder; name the file in it");
         try
         {
-            using FileStream stream = File.OpenRead(path);
-            if (stream.Length > MaxBytes)
-            {
-                throw new UserErrorException($"{path}: {stream.Length >> 20} MiB, wind files have {MaxBytes >> 20} at "
-                    + "most; cut out the days of the flight");
-            }
-
-            using StreamReader text = new(stream);
-            return text.ReadToEnd();
+            return SmallFile.Text(path, MaxBytes) ?? throw new UserErrorException(
+                $"{path}: wind files have {MaxBytes >> 20} MiB at most; cut out the days of the flight");
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {

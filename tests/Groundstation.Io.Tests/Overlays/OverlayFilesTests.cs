@@ -40,7 +40,7 @@ public sealed class OverlayFilesTests : IDisposable
             {"type":"Feature","properties":{"name":"ferry"},"geometry":{"type":"GeometryCollection","geometries":[
              {"type":"Point","coordinates":[3.5,47.5]}]}}]}
             """);
-        Assert.Equal(["Grey Lake water", "map 2 area"], map.KeepOuts.Select(k => $"{k.Name} {k.Kind}"));
+        Assert.Equal(["Grey Lake water", "area 2 area"], map.KeepOuts.Select(k => $"{k.Name} {k.Kind}"));
         Assert.True(map.KeepOuts[0].Parts[0].Contains(new(47.1, 3.1)));
         Assert.False(map.KeepOuts[0].Parts[0].Contains(new(47.45, 3.5)));
         Assert.Equal("road", Assert.Single(map.Lines).Name);

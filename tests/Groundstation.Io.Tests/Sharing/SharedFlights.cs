@@ -5,6 +5,7 @@ using System.Text;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Receive;
 using Groundstation.Io.Folders;
+using Groundstation.Io.PlanFile;
 using Groundstation.Io.Sessions;
 using Groundstation.Io.Sharing;
 using Groundstation.Io.Sources;
@@ -104,13 +105,14 @@ internal sealed class Publisher : IDisposable
         }
     }
 
-    public Publisher(string folder, string where, CancellationToken limit)
+    public Publisher(string folder, string where, CancellationToken limit, string? planFile = null)
     {
         _limit = limit;
         FlightFolder flight = FlightFolder.Open(folder, FolderUse.Live);
-        flight.KeepPlan(null, FlightPlan.Default);
+        FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
+        flight.KeepPlan(planFile, plan);
         SourcePump pump = new(new SourceId("radio1"), SourceAddress.Parse(_server.Address), TimeProvider.System);
-        _live = new LiveSession(FlightPlan.Default, flight, [pump], TimeProvider.System, null);
+        _live = new LiveSession(plan, flight, [pump], TimeProvider.System, null);
         _share = new FlightShare(ShareTarget.Parse(where), folder, said =>
         {
             lock (_said)

@@ -47,6 +47,48 @@ public sealed class SharingTests : SharedFlights
     }
 
     [Fact]
+    public async Task Winds_and_maps_of_the_plan_are_shared_so_that_the_follower_estimates_the_same()
+    {
+        Temp.Write("night.csv", "height_m,from_deg,speed_mps\n200,240,5\n12000,260,30\n32000,90,12\n");
+        Temp.Write("lake.geojson", """
+            {"type":"Polygon","coordinates":[[[-36,44],[-24,44],[-24,52],[-36,52],[-36,44]]]}
+            """);
+        string plan = Temp.Write("plan.toml",
+            "winds = [\"night.csv\"]\n[landing]\nkeep_out = [\"lake.geojson\"]\n");
+        using Publisher publisher = new(Temp["shared"], $"listen:{Port}", Limit, plan);
+        await publisher.Send(0, 120);
+        using (FollowSession follower = Follow("copy"))
+        {
+            await Followed(follower, "copy", "GPGGA,120159.00");
+            await publisher.Stop();
+            await Followed(follower, "copy", "$PGSE,END");
+            Assert.Equal(3, Assert.Single(follower.Plan.Winds).Levels.Length);
+            Assert.Equal("area 1", Assert.Single(follower.Plan.Overlays.KeepOuts).Name);
+        }
+
+        AssertSame("shared", "copy");
+        Assert.Equal(File.ReadAllText(Temp["shared/plan.toml"]), File.ReadAllText(Temp["copy/plan.toml"]));
+    }
+
+    [Theory]
+    [InlineData("winds/1-night.csv", true)]
+    [InlineData("keep-out-1.geojson", true)]
+    [InlineData("winds/../plan.toml", false)]
+    [InlineData("winds/..", false)]
+    [InlineData("winds/a/b", false)]
+    [InlineData("winds\\x", false)]
+    [InlineData("winds/C:x", false)]
+    [InlineData("/etc/passwd", false)]
+    [InlineData("../x", false)]
+    [InlineData("received.nmea", false)]
+    [InlineData("keep-out-1/../../x", false)]
+    public void Files_from_outside_stay_in_the_flight_folder(string name, bool ours)
+    {
+        Assert.Equal(ours, SharedFiles.IsOurs(name));
+        Assert.Equal(ours, SharedFiles.Read(SharedFiles.Message(name, [1, 2])) is not null);
+    }
+
+    [Fact]
     public async Task Other_programs_get_each_line_and_the_newest_landing_estimate_and_may_not_publish()
     {
         using Publisher publisher = new(Temp["shared"], $"listen:{Port}", Limit);
