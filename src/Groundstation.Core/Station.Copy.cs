@@ -36,4 +36,10 @@ public sealed partial class Station
         copy._confirmed = new SortedSet<string>(_confirmed, _confirmed.Comparer);
         return copy;
     }
+
+    /// <summary>
+    /// Takes about half the memory until it is used again, and is then the same to the last bit. For copies that are only
+    /// kept: each use makes it large again, a copy of it does not.
+    /// </summary>
+    public void Pack() => _flight.Winds.Pack();
 }

@@ -69,6 +69,8 @@ public sealed partial class WindColumn
     private void Average()
     {
         if (_averageFresh) return;
+        if (_averageCovariance.Length == 0)
+            (_averageCovariance, _averageChange) = (new double[_filters[0].Covariance.Length], new double[_filters[0].Covariance.Length]);
         Array.Clear(_averageCovariance);
         Array.Clear(_averageChange);
         for (int f = 0; f < _filters.Length; f++) Rows.Add(_averageCovariance, _filterWeights[f], _filters[f].Covariance);
@@ -81,6 +83,13 @@ public sealed partial class WindColumn
         }
         for (int k = 0; k < ofLength.Length; k++) Rows.Add(_averageChange, ofLength[k], WindKernels.Change[k]);
         _averageFresh = true;
+    }
+
+    /// <summary>Takes less memory until it is used again: see <see cref="Station.Pack"/>.</summary>
+    internal void Pack()
+    {
+        foreach (WindHypothesis filter in _filters) filter.Pack();
+        (_averageCovariance, _averageChange, _averageFresh) = ([], [], false);
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>

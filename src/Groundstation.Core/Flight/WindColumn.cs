@@ -47,8 +47,8 @@ public sealed partial class WindColumn
     private WindBasis[] _basis = new WindBasis[WindNodes.Count];
     private NodeWeights _path = new();
     private double[] _mean = new double[2 * WindNodes.Count];
-    private double[] _averageCovariance = new double[WindNodes.Count * WindNodes.Count];
-    private double[] _averageChange = new double[WindNodes.Count * WindNodes.Count];
+    private double[] _averageCovariance = [];
+    private double[] _averageChange = [];
     private bool _meanFresh, _averageFresh;
     private Anchor? _last;
     private int _layer = -1;

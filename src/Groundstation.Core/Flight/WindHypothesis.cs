@@ -10,19 +10,21 @@ internal sealed class WindHypothesis
     private double[] _place = new double[WindNodes.Count];
     private double[] _aged = new double[WindNodes.Count];
     private double _placeVariance, _placeEast, _placeNorth;
+    private double[]? _covariance;
+    private PackedMatrix? _packed;
 
     /// <param name="habit">What is supposed.</param>
     /// <param name="prior">Covariance before anything is heard.</param>
     public WindHypothesis(WindHabit habit, double[] prior)
     {
         Habit = habit;
-        Covariance = (double[])prior.Clone();
+        _covariance = (double[])prior.Clone();
     }
 
     public WindHabit Habit { get; private set; }
 
     /// <summary>Covariance of one component over the nodes, row by row, m²/s².</summary>
-    public double[] Covariance { get; private set; }
+    public double[] Covariance => _covariance ??= Unpacked();
 
     public double[] East { get; private set; } = new double[WindNodes.Count];
 
@@ -129,13 +131,23 @@ internal sealed class WindHypothesis
         return likelihood;
     }
 
+    /// <summary>Takes less memory until it is used again: see <see cref="Station.Pack"/>.</summary>
+    public void Pack() => (_packed, _covariance) = (new PackedMatrix(Covariance, WindNodes.Count), null);
+
+    private double[] Unpacked()
+    {
+        double[] covariance = _packed!.Unpacked();
+        _packed = null;
+        return covariance;
+    }
+
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
     public WindHypothesis Copy()
     {
         var copy = (WindHypothesis)MemberwiseClone();
         copy._place = [.. _place];
         copy._aged = [.. _aged];
-        copy.Covariance = [.. Covariance];
+        (copy._covariance, copy._packed) = (_packed?.Unpacked() ?? [.. Covariance], null);
         copy.East = [.. East];
         copy.North = [.. North];
         return copy;

@@ -11,9 +11,11 @@ namespace Groundstation.Io.Desk;
 /// </summary>
 internal sealed class LookAhead : IDisposable
 {
-    // A copy takes about 2.7 MB, most of it covariances of the wind; 200 epochs take 20 to 50 ms. Three hours at one
-    // epoch a second keep 54 copies, and however long or dense a recording is, not many more than 80.
-    private const int LeastApart = 200, MostKept = 80, EventsAnEpoch = 3;
+    // A copy takes half a megabyte, from the fall on 2.5, most of it covariances of the wind; a thousand epochs take 150 to
+    // 300 ms. Three hours at one epoch a second keep 11 copies, and however long or dense a recording is, not many more
+    // than 16: then a jump takes longer.
+    private const int LeastApart = 1000, MostKept = 16, EventsAnEpoch = 3, Look = 200;
+    private static readonly TimeSpan LongestApart = TimeSpan.FromMinutes(20);
 
     private readonly Lock _gate = new();
     private ImmutableList<DeskRun> _kept = [];
@@ -61,7 +63,7 @@ internal sealed class LookAhead : IDisposable
             _launchUtc = run.Snapshot().Flight.Launch?.Utc;
             (_reached, _done) = (run.At, false);
             if (_kept.IsEmpty || run.Fixes - _kept[^1].Fixes >= LeastApart)
-                _kept = _kept.Add(run.Copy());
+                _kept = _kept.Add(run.Copy().Packed());
         }
 
         DeskRun ahead = run.Copy();
@@ -97,22 +99,27 @@ internal sealed class LookAhead : IDisposable
     private void Run(DeskRun ahead, Timeline along, CancellationToken stop)
     {
         long apart = Math.Max(LeastApart, along.Count / EventsAnEpoch / MostKept);
+        TimeSpan longest = TimeSpan.FromTicks(Math.Max(LongestApart.Ticks, (along.End - along.Start).Ticks / MostKept));
+        (long fixes, Instant last) = (ahead.Fixes, ahead.At);
         while (!stop.IsCancellationRequested && ahead.At < along.End)
         {
             long begin = ahead.Fixes;
             Instant until = ahead.At + TimeSpan.FromMinutes(10);
             ahead.MoveTo(along, until < along.End ? until : along.End,
-                () => ahead.Fixes - begin < apart && !stop.IsCancellationRequested);
+                () => ahead.Fixes - begin < Look && !stop.IsCancellationRequested);
             // A gap through which the station skips: the next event lies beyond it.
             if (ahead.At < until && ahead.Fixes == begin)
                 ahead.MoveTo(along, along.End, () => false);
-            DeskRun kept = ahead.Copy();
+            DeskRun? kept = null;
+            if (ahead.Fixes - fixes >= apart || ahead.At - last >= longest)
+                (kept, fixes, last) = (ahead.Copy().Packed(), ahead.Fixes, ahead.At);
             Instant? launch = ahead.Snapshot().Flight is { Launch: { } at, Phase: not Phase.Pad } ? at.Utc : null;
             lock (_gate)
             {
                 if (stop.IsCancellationRequested)
                     return;
-                _kept = _kept.Add(kept);
+                if (kept is not null)
+                    _kept = _kept.Add(kept);
                 (_marks, _reached) = (ahead.AlarmsRaised, ahead.At);
                 _launchUtc ??= launch;
             }

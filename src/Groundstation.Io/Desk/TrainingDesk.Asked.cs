@@ -201,8 +201,7 @@ public sealed partial class TrainingDesk
     /// </summary>
     private Instant NearUtc(Instant utc)
     {
-        Snapshot near = _ahead.Before(utc)?.Snapshot() ?? _newest;
-        return utc + (near.Arrival - near.Utc) - TimeSpan.FromMilliseconds(500);
+        return utc + (_ahead.Before(utc)?.Lag ?? _newest.Arrival - _newest.Utc) - TimeSpan.FromMilliseconds(500);
     }
 
     /// <summary>On to the moment at which the station's clock shows a UTC.</summary>
