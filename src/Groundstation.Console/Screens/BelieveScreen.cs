@@ -122,6 +122,7 @@ internal static class BelieveScreen
         (SourceId Source, string Text, string Verdict)[] lines = [.. s.RecentLines.Reverse().GroupBy(l => l.Source)
             .SelectMany(g => g.Select((line, age) => (line, age))).OrderBy(l => l.age).Select(l => l.line)
             .Take(Math.Max(0, pane.Height - 1))];
+        if (lines.Length == 0) pane.Text(1, 1, "none yet", Ink.Quiet);
         int width = lines.Select(l => Spaced(l.Verdict).Length).Append(8).Max();
         for (int i = 0; i < lines.Length; i++)
         {

@@ -18,7 +18,8 @@ internal static class ChaseScreen
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
         pane.Title(0, "How does the chase stand?", s.ChaseNow is { } c ? Age(c) : "car not known");
-        Rows rows = new(pane.Part(0, 1, FiguresWidth, pane.Height - 1), LabelWidth);
+        // Without an estimate there is no code: the words take the whole width.
+        Rows rows = new(pane.Part(0, 1, s.Landing is null ? pane.Width : FiguresWidth, pane.Height - 1), LabelWidth);
         Receiver(ref rows, s);
         if (s.ChaseNow is { } chase) Ways(ref rows, s, chase, fig);
         else rows.Wrap("car", "not known yet. Key c: type its place; or start with --chase SOURCE", Ink.Advisory);

@@ -23,7 +23,7 @@ internal sealed class Controls(ISnapshotFeed feed)
     /// </summary>
     public bool Drag(int columns, int rows, int width, int height)
     {
-        if (View.Screen != ScreenId.Where || View.Help || View.Prompt is not null) return false;
+        if (View.Screen != ScreenId.Where || View.HelpPage > 0 || View.Prompt is not null) return false;
         int east = -(int)Math.Round(columns * 8.0 / width), north = (int)Math.Round(rows * 8.0 / height);
         View = View with { PanEast = View.PanEast + east, PanNorth = View.PanNorth + north };
         return east != 0 || north != 0;
@@ -38,10 +38,10 @@ internal sealed class Controls(ISnapshotFeed feed)
             return true;
         }
 
-        if (View.Help)
+        if (View.HelpPage > 0)
         {
-            bool next = key is "?" or "h" && feed.Status.IsReplay && !View.HelpOnReplay;
-            View = View with { Help = next, HelpOnReplay = next };
+            bool next = key is "?" or "h" && View.HelpPage < HelpScreen.Pages(feed.Status.IsReplay);
+            View = View with { HelpPage = next ? View.HelpPage + 1 : 0 };
             if (key is "?" or "h" or "Esc" or "Enter" or " ") return true;
         }
 
@@ -124,7 +124,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
             case "m": View = v with { Muted = !v.Muted }; break;
             case "u": SwitchUnits(); break;
-            case "?": View = v with { Help = true }; break;
+            case "?": View = v with { HelpPage = 1 }; break;
             case "q": Ask("quit", "Stop the station?", "y stops it, anything else goes on", false); break;
         }
     }
@@ -132,8 +132,8 @@ internal sealed class Controls(ISnapshotFeed feed)
     /// <summary>At once on this screen, and as an act in the recording.</summary>
     private void SwitchUnits()
     {
-        bool customary = (View.Units ?? Shown.Units(feed.Newest)) == DisplayUnits.Customary;
-        View = View with { Units = customary ? DisplayUnits.Metric : DisplayUnits.Customary };
+        bool customary = View.UnitsOver(feed.Newest) == DisplayUnits.Customary;
+        View = View with { Units = (customary ? DisplayUnits.Metric : DisplayUnits.Customary, feed.Newest?.Units) };
         feed.Post(new OperatorAct("units", customary ? "metric" : "customary"));
     }
 

@@ -14,7 +14,7 @@ internal static class Painter
     /// <summary>Paints onto a canvas that has just been reset to the terminal's size.</summary>
     public static void Paint(Canvas canvas, Snapshot? snapshot, FeedStatus status, View view)
     {
-        Figures fig = new(view.Units ?? Shown.Units(snapshot), canvas.Ascii);
+        Figures fig = new(view.UnitsOver(snapshot), canvas.Ascii);
         Pane all = canvas.All;
         if (all.Width < LeastWidth || all.Height < LeastHeight)
         {
@@ -26,9 +26,8 @@ internal static class Painter
         Footer.Draw(all.Part(0, all.Height - Footer.Height, all.Width, Footer.Height), snapshot, view,
             status.IsReplay);
         Pane body = all.Part(0, Standing.Height, all.Width, all.Height - Standing.Height - Footer.Height);
-        if (view.HelpOnReplay) ReplayHelp.Draw(body);
+        if (view.HelpPage > 0) HelpScreen.Draw(body, view.HelpPage, status.IsReplay);
         else if (view.Debrief) DebriefScreen.Draw(body, status, view.Back);
-        else if (view.Help) HelpScreen.Draw(body, status.IsReplay);
         else if (snapshot is null) body.Text(1, 1, "Waiting for the station's first word.", Ink.Quiet);
         else Body(body, snapshot, status, view, fig);
     }

@@ -26,7 +26,7 @@ internal sealed class Pointer(Controls controls)
     /// <summary>The wheel: up (+1) or down (−1).</summary>
     public bool Wheel(int step)
     {
-        if (controls.View.Prompt is not null || controls.View.Help) return false;
+        if (controls.View.Prompt is not null || controls.View.HelpPage > 0) return false;
         bool plan = controls.View.Screen == ScreenId.Where;
         return controls.Press(step > 0 ? plan ? "+" : "Up" : plan ? "-" : "Down");
     }

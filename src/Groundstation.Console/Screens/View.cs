@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Groundstation.Core;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 
@@ -74,20 +75,23 @@ internal sealed record View
     /// <summary>The screen shown.</summary>
     public ScreenId Screen { get; init; } = ScreenId.Flight;
 
-    /// <summary>True while the list of keys covers the screen.</summary>
-    public bool Help { get; init; }
+    /// <summary>Page of the help that covers the screen, from 1; 0: none.</summary>
+    public int HelpPage { get; init; }
 
     /// <summary>True while the debrief covers the screen; <see cref="Back"/> is its first line.</summary>
     public bool Debrief { get; init; }
 
-    /// <summary>True while that list shows the keys of a replay.</summary>
-    public bool HelpOnReplay { get; init; }
-
     /// <summary>What waits for an answer.</summary>
     public Prompt? Prompt { get; init; }
 
-    /// <summary>Units chosen on this keyboard; null: those of the snapshot.</summary>
-    public DisplayUnits? Units { get; init; }
+    /// <summary>
+    /// Units chosen on this keyboard, and what the flight's were then; null: none chosen. The choice is an act, too, so it
+    /// stands here only until that comes back, or another one: a replay's recorded choice must not stay hidden.
+    /// </summary>
+    public (DisplayUnits Chosen, DisplayUnits? Over)? Units { get; init; }
+
+    /// <summary>Units to show a snapshot in.</summary>
+    public DisplayUnits UnitsOver(Snapshot? s) => Units is { } own && own.Over == s?.Units ? own.Chosen : Shown.Units(s);
 
     /// <summary>Plan view: steps in (positive) or out from the scale that shows everything.</summary>
     public int Zoom { get; init; }

@@ -3,6 +3,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Plots;
 using Groundstation.Core;
 using Groundstation.Core.Air;
+using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Console.Screens;
@@ -24,6 +25,14 @@ internal static class WindScreen
         if (winds.Count == 0)
         {
             pane.Text(1, 2, "Nothing measured yet: the payload's drift will tell.");
+            return;
+        }
+
+        if (forecast.IsEmpty && winds.TrueForAll(w => w.Newest is { Measured: null, Basis: WindBasis.Neighbours }))
+        {
+            // Rows of zero would look measured.
+            pane.Wrap(1, 2, "Nothing measured yet, and no forecast in the plan: from any side, with the strength that a year's "
+                + "winds have. The payload's drift will tell.");
             return;
         }
 

@@ -127,6 +127,9 @@ internal sealed class LookAhead : IDisposable
 
         lock (_gate)
             _done |= !stop.IsCancellationRequested;
+        // Nearly nothing is made from here on, so the collector would not soon look at what was needed on the way.
+        if (!stop.IsCancellationRequested)
+            GC.Collect(2, GCCollectionMode.Aggressive);
     }
 
     /// <summary>What has been seen so far.</summary>

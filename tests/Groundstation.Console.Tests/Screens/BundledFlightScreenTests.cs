@@ -60,7 +60,7 @@ public class BundledFlightScreenTests
         Canvas canvas = new();
         canvas.Reset(width, height);
         Painter.Paint(canvas, s, new FeedStatus { Recording = "flights/demo", Lines = 4321 },
-            new View { Screen = screen, Units = units });
+            new View { Screen = screen, Units = units is { } u ? (u, s.Units) : null });
         return canvas.ToString();
     }
 

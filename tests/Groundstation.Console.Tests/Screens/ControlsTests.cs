@@ -131,8 +131,16 @@ public class ControlsTests
     [Fact]
     public void Units_switch_from_the_plans()
     {
-        Assert.Equal(DisplayUnits.Customary, Press("u").View.Units);
-        Assert.Equal(DisplayUnits.Metric, Press("u", "u").View.Units);
+        Assert.Equal(DisplayUnits.Customary, Press("u").View.UnitsOver(_feed.Newest));
+        Assert.Equal(DisplayUnits.Metric, Press("u", "u").View.UnitsOver(_feed.Newest));
+    }
+
+    [Fact]
+    public void A_later_switch_in_the_recording_is_not_hidden_by_ones_own()
+    {
+        View view = Press("u").View;
+        Assert.Equal(DisplayUnits.Customary, view.UnitsOver(_feed.Newest! with { Units = DisplayUnits.Customary }));
+        Assert.Equal(DisplayUnits.Metric, view.UnitsOver(_feed.Newest! with { Units = DisplayUnits.Metric }));
     }
 
     [Fact]
@@ -161,9 +169,11 @@ public class ControlsTests
     [Fact]
     public void Help_opens_and_any_key_closes_it()
     {
-        Assert.True(Press("?").View.Help);
+        Assert.Equal(1, Press("?").View.HelpPage);
+        Assert.Equal(2, Press("?", "?").View.HelpPage);
+        Assert.Equal(0, Press("?", "?", "?").View.HelpPage);
         Controls controls = Press("?", "4");
-        Assert.False(controls.View.Help);
+        Assert.Equal(0, controls.View.HelpPage);
         Assert.Equal(ScreenId.Land, controls.View.Screen);
     }
 
@@ -174,6 +184,26 @@ public class ControlsTests
         {
             string[] keys = [.. Keys.On(screen, true).SelectMany(k => k.Keys)];
             Assert.Equal(keys.Length, keys.Distinct().Count());
+        }
+    }
+
+    [Fact]
+    public void On_every_screen_the_keys_of_the_help_do_something_and_no_others()
+    {
+        string[] named = [.. Keys.All.SelectMany(k => k.Keys), "Enter", "Esc", "Backspace", "Delete", "Tab"];
+        string[] all = [.. Enumerable.Range(' ', 95).Select(c => ((char)c).ToString()), .. named];
+        foreach (bool replay in (bool[])[false, true])
+        {
+            _feed.Status = new() { IsReplay = replay };
+            foreach (ScreenId screen in Enum.GetValues<ScreenId>())
+            {
+                HashSet<string> helped = [.. Keys.On(screen, replay).SelectMany(k => k.Keys), .. Keys.Screens.Select(s => Keys.Of(s.Id))];
+                foreach (string key in all.Distinct())
+                {
+                    Controls controls = Press(Keys.Of(screen));
+                    Assert.True(controls.Press(key) == helped.Contains(key), $"{key} on {screen}");
+                }
+            }
         }
     }
 }

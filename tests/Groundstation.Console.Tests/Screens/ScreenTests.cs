@@ -189,9 +189,13 @@ public class ScreenTests
     public void Help_lists_every_key_at_the_smallest_size()
     {
         FeedStatus replay = new() { IsReplay = true };
-        string text = Paint(DemoSnapshots.Descent(), new View { Help = true }, 80, 24, replay);
-        Assert.Contains("? the replay's keys", text);
-        text += Paint(DemoSnapshots.Descent(), new View { Help = true, HelpOnReplay = true }, 80, 24, replay);
+        string[] pages = [.. Enumerable.Range(1, 3).Select(p => Paint(DemoSnapshots.Descent(), new View { HelpPage = p }, 80, 24, replay))];
+        Assert.Contains("Keys everywhere, 1 of 3", pages[0]);
+        Assert.Contains("? the replay's keys, any other key goes back", pages[1]);
+        Assert.Contains("any key goes back", Paint(DemoSnapshots.Descent(), new View { HelpPage = 2 }, 80, 24));
+        foreach (string words in (string[])["wheel", "drag", "draw the screen anew", "expected, not heard"])
+            Assert.Contains(words, pages[0]);
+        string text = string.Concat(pages);
         foreach (KeyUse use in Keys.All)
         {
             Assert.True(text.Contains(use.Does, StringComparison.Ordinal), $"no \"{use.Does}\" in\n{text}");
@@ -254,7 +258,7 @@ public class ScreenTests
             i is not (ScreenId.Say or ScreenId.Wrong or ScreenId.Believe)))
         {
             string text = Paint(DemoSnapshots.Ascent() with { Alarms = [] },
-                new View { Screen = screen, Units = DisplayUnits.Customary }, 120, 40);
+                new View { Screen = screen, Units = (DisplayUnits.Customary, null) }, 120, 40);
             Assert.Contains(" ft", text);
             Assert.DoesNotContain(" m/s", text);
             Assert.DoesNotMatch(@"\d (k?m)\b(?! 61)(?<!20 km)", text);
@@ -264,7 +268,7 @@ public class ScreenTests
     [Fact]
     public void The_longest_standing_line_fits_80_columns()
     {
-        string text = Paint(DemoSnapshots.Silence(), new View { Units = DisplayUnits.Customary }, 80, 24);
+        string text = Paint(DemoSnapshots.Silence(), new View { Units = (DisplayUnits.Customary, null) }, 80, 24);
         string first = text[..text.IndexOf('\n', StringComparison.Ordinal)];
         Assert.Matches(@"^10:55:00Z +T\+01:55:00 +descent\? +~39 494 ft +~-2 2\d\d ft/min +NOT HEARD 8 min 20 s$",
             first);
