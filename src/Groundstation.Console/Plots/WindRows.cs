@@ -53,6 +53,10 @@ internal static class WindRows
         return rows;
     }
 
+    /// <summary>True with nothing measured and no forecast: rows of zero would look like a calm.</summary>
+    public static bool NothingKnown(Snapshot s) =>
+        s.Winds.All(l => l is { Measured: null, Basis: WindBasis.Neighbours });
+
     /// <summary>
     /// False for air that this flight does not pass: below the pad, or above all that it has reached and may reach.
     /// </summary>

@@ -67,7 +67,7 @@ internal static class FlightScreen
     private static void WindColumn(Pane pane, Snapshot s, Figures fig)
     {
         pane.Title(0, "Wind");
-        List<WindRow> winds = WindRows.Of(s, pane.Height - 1);
+        List<WindRow> winds = WindRows.NothingKnown(s) ? [] : WindRows.Of(s, pane.Height - 1);
         if (winds.Count == 0) pane.Text(1, 1, "none measured yet", Ink.Quiet);
         double full = winds.Count == 0 ? 1 : Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
         for (int i = 0; i < winds.Count; i++)

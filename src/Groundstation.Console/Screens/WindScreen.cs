@@ -3,7 +3,6 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Plots;
 using Groundstation.Core;
 using Groundstation.Core.Air;
-using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
 
 namespace Groundstation.Console.Screens;
@@ -28,9 +27,8 @@ internal static class WindScreen
             return;
         }
 
-        if (forecast.IsEmpty && winds.TrueForAll(w => w.Newest is { Measured: null, Basis: WindBasis.Neighbours }))
+        if (WindRows.NothingKnown(s))
         {
-            // Rows of zero would look measured.
             pane.Wrap(1, 2, "Nothing measured yet, and no forecast in the plan: from any side, with the strength that a year's "
                 + "winds have. The payload's drift will tell.");
             return;

@@ -112,7 +112,11 @@ internal sealed class LookAhead : IDisposable
                 ahead.MoveTo(along, along.End, () => false);
             DeskRun? kept = null;
             if (ahead.Fixes - fixes >= apart || ahead.At - last >= longest)
+            {
                 (kept, fixes, last) = (ahead.Copy().Packed(), ahead.Fixes, ahead.At);
+                GiveBack();
+            }
+
             Instant? launch = ahead.Snapshot().Flight is { Launch: { } at, Phase: not Phase.Pad } ? at.Utc : null;
             lock (_gate)
             {
@@ -127,10 +131,12 @@ internal sealed class LookAhead : IDisposable
 
         lock (_gate)
             _done |= !stop.IsCancellationRequested;
-        // Nearly nothing is made from here on, so the collector would not soon look at what was needed on the way.
         if (!stop.IsCancellationRequested)
-            GC.Collect(2, GCCollectionMode.Aggressive);
+            GiveBack();
     }
+
+    // The collector would not soon look at large arrays of its own accord: 75 MB in place of 50. About 20 ms a time.
+    private static void GiveBack() => GC.Collect(2, GCCollectionMode.Aggressive);
 
     /// <summary>What has been seen so far.</summary>
     /// <param name="Alarms">Alarms raised, in order.</param>

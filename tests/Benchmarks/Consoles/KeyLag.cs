@@ -13,7 +13,7 @@ internal static class KeyLag
     private static readonly (char Key, string Title)[] _screens =
     [
         ('2', "Where is it?"), ('3', "How high is it?"), ('5', "What is the wind?"), ('6', "Can I believe it?"),
-        ('7', "What is wrong?"), ('8', "What do I say?"), ('9', "What happened?"), ('L', "Ready to launch?"),
+        ('7', "What is wrong?"), ('8', "What do I say?"), ('9', "What happened?"), ('L', "The station sees"),
     ];
 
     public static int Run(string[] args)

@@ -78,6 +78,8 @@ internal sealed class TerminalRun : IDisposable
 
     public void Dispose()
     {
+        // The folder that holds the flight can go only after the program: that ends it before its time.
+        if (!File.Exists(_pidFile)) return;
         using (Process? p = Running())
             p?.Kill();
         if (!_holder.WaitForExit(3000)) _holder.Kill();
