@@ -89,14 +89,14 @@ internal sealed class Controls(ISnapshotFeed feed)
         switch (use.Cap)
         {
             case "+ -": View = v with { Zoom = Math.Clamp(v.Zoom + (key is "+" or "=" ? 1 : -1), -6, 12) }; break;
-            case "arrows": View = Move(v, key); break;
+            case "arrows": View = Scrolling.Move(v, key); break;
             case "f" when v.Screen == ScreenId.Say:
                 View = v with { Back = 0 };
                 feed.Post(new OperatorAct("full-callout", ""));
                 break;
             case "f": View = v with { Follow = (Follow)(((int)v.Follow + 1) % 3), PanEast = 0, PanNorth = 0 }; break;
             case "Home": View = v with { Follow = Follow.Everything, Zoom = 0, PanEast = 0, PanNorth = 0 }; break;
-            case "up down": View = Scroll(v, key); break;
+            case "up down": View = Scrolling.Scroll(v, key, feed.Newest); break;
             case "s" when v.Screen == ScreenId.Land:
                 View = v with { Sheet = !v.Sheet, Back = 0 };
                 if (View.Sheet) feed.Post(new OperatorAct("search-sheet", ""));
@@ -135,42 +135,6 @@ internal sealed class Controls(ISnapshotFeed feed)
         bool customary = View.UnitsOver(feed.Newest) == DisplayUnits.Customary;
         View = View with { Units = (customary ? DisplayUnits.Metric : DisplayUnits.Customary, feed.Newest?.Units) };
         feed.Post(new OperatorAct("units", customary ? "metric" : "customary"));
-    }
-
-    private static View Move(View v, string key) => key switch
-    {
-        "Up" => v with { PanNorth = v.PanNorth + 1 },
-        "Down" => v with { PanNorth = v.PanNorth - 1 },
-        "Right" => v with { PanEast = v.PanEast + 1 },
-        _ => v with { PanEast = v.PanEast - 1 },
-    };
-
-    private View Scroll(View v, string key)
-    {
-        if (v.Screen == ScreenId.Ready)
-        {
-            int end = v.FillSheet ? 30 : PeopleItems.All.Length - 1;
-            return v with { Chosen = Math.Clamp(v.Chosen + (key == "Down" ? 1 : -1), 0, end) };
-        }
-
-        if (v.Screen == ScreenId.Wrong)
-        {
-            if (feed.Newest is not { Alarms: { Length: > 0 } alarms }) return v;
-            int next = Math.Clamp(v.ChosenIn(alarms) + (key == "Down" ? 1 : -1), 0, alarms.Length - 1);
-            return v with { ChosenAlarm = alarms[next].Id };
-        }
-
-        int rows = v.Screen == ScreenId.Say ? feed.Newest?.Callouts.Length ?? 0 : feed.Newest?.Events.Length ?? 0;
-        int step = key switch
-        {
-            "Up" => 1,
-            "Down" => -1,
-            "PageUp" => 10,
-            "PageDown" => -10,
-            "Home" => rows,
-            _ => -rows,
-        };
-        return v with { Back = Math.Clamp(v.Back + step, 0, Math.Max(0, rows - 1)) };
     }
 
     private void Confirm()

@@ -48,6 +48,8 @@ internal sealed class ConsoleWindow : Runnable
             if (!e.Value) return;
             // The library ends the program on Esc and on its own quit key; here only q does, after asking.
             App!.Keyboard.KeyBindings.Remove(Key.Esc);
+            // Ctrl+Z would stop the whole station: nothing more would be received, nor recorded.
+            App.Keyboard.KeyBindings.Remove(Key.Z.WithCtrl);
             App.Mouse.MouseEvent += OnMouse;
             App.Driver!.ClearedContents += (_, _) => _view.DrawAnew();
             App.AddTimeout(Beat, Strike);
