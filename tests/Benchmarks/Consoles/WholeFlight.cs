@@ -5,9 +5,9 @@ using System.Text;
 namespace Groundstation.Benchmarks.Consoles;
 
 /// <summary>
-/// <c>whole-flight PROGRAM LOG.nmea</c>: a log fed to the console at its own pace through a pseudo-terminal as the
-/// serial port, while somebody walks through the screens; memory and open files on the way, and at the end every
-/// sentence looked for in the recording.
+/// <c>whole-flight PROGRAM LOG.nmea [TIMES]</c>: a log fed to the console at its own pace, or so many times it, through a
+/// pseudo-terminal as the serial port, while somebody walks through the screens; memory and open files on the way, and at
+/// the end every sentence looked for in the recording.
 /// </summary>
 internal static class WholeFlight
 {
@@ -16,38 +16,43 @@ internal static class WholeFlight
     public static int Run(string[] args)
     {
         List<byte[]> seconds = Seconds(args[1]);
+        double times = args.Length > 2 ? double.Parse(args[2], CultureInfo.InvariantCulture) : 1;
         string folder = Directory.CreateTempSubdirectory("groundstation-whole-").FullName;
         string near = Path.Combine(folder, "near"), far = Path.Combine(folder, "far"), flight = Path.Combine(folder, "f");
         using Process cable = Process.Start("socat", [$"pty,raw,echo=0,link={near}", $"pty,raw,echo=0,link={far}"]);
         while (!File.Exists(near) || !File.Exists(far)) Thread.Sleep(1);
-        using TerminalRun run = new(args[0], "watch", "--from", "serial:" + near, "--flight", flight);
-        run.Until("q quit", run.Started, TimeSpan.FromSeconds(20));
-        Thread.Sleep(1000);
+        using (TerminalRun run = new(args[0], "watch", "--from", "serial:" + near, "--flight", flight))
+        {
+            run.Until("q quit", run.Started, TimeSpan.FromSeconds(20));
+            Thread.Sleep(1000);
+            Feed(run, far, seconds, times);
+        }
 
-        using FileStream to = new(far, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, 0);
+        int missing = Missing(seconds, Path.Combine(flight, "received.nmea"), out int sent);
+        Console.WriteLine($"{seconds.Count} s at {times} times their pace: {missing} of {sent} sentences missing in the recording");
+        cable.Kill();
+        Directory.Delete(folder, true);
+        return missing == 0 ? 0 : 1;
+    }
+
+    private static void Feed(TerminalRun run, string port, List<byte[]> seconds, double times)
+    {
+        using FileStream to = new(port, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, 0);
         long from = Stopwatch.GetTimestamp();
+        int perKey = (int)(20 * times);
         for (int s = 0; s < seconds.Count; s++)
         {
-            TimeSpan wait = TimeSpan.FromSeconds(s) - Stopwatch.GetElapsedTime(from);
+            TimeSpan wait = TimeSpan.FromSeconds(s / times) - Stopwatch.GetElapsedTime(from);
             if (wait > TimeSpan.Zero) Thread.Sleep(wait);
             to.Write(seconds[s]);
-            if (s % 20 == 10) run.Type(ScreenKeys[s / 20 % ScreenKeys.Length].ToString());
-            if (s % 600 == 30 || s == seconds.Count - 1)
-            {
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                    $"{s / 60,4} min: {run.Memory("VmRSS"):F0} MB now, {run.Memory("VmHWM"):F0} MB at most, {run.Handles} files open, "
-                    + $"{run.Cpu / Stopwatch.GetElapsedTime(run.Started) * 100:F1} % of a core since the start"));
-                Console.Out.Flush();
-            }
+            if (s % perKey == 10) run.Type(ScreenKeys[s / perKey % ScreenKeys.Length].ToString());
+            if (s % 600 != 30 && s != seconds.Count - 1) continue;
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"{s / 60,4} min: {run.Memory("VmRSS"):F0} MB now, {run.Memory("VmHWM"):F0} MB at most, {run.Handles} files open, "
+                + $"{run.Cpu / Stopwatch.GetElapsedTime(run.Started) * 100:F1} % of a core since the start"));
         }
 
         Thread.Sleep(1500);
-        int missing = Missing(seconds, Path.Combine(flight, "received.nmea"), out int sent);
-        Console.WriteLine($"{seconds.Count} s at their own pace: {missing} of {sent} sentences missing in the recording");
-        cable.Kill();
-        run.Dispose();
-        Directory.Delete(folder, true);
-        return missing == 0 ? 0 : 1;
     }
 
     /// <summary>The log's lines by the second they belong to: a new one begins where the time in GGA or RMC changes.</summary>
