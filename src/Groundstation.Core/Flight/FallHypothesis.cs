@@ -66,13 +66,16 @@ internal sealed class FallHypothesis
     public double Fall(double fromM, double toM, double seconds, double heightVariance)
     {
         Span<double> b = stackalloc double[N];
-        double speed = FallState.MeanSpeed(Mean, fromM, toM, b), measured = (fromM - toM) / seconds;
+        double speed = FallState.MeanSpeed(Mean, fromM, toM, b), measured = (fromM - toM) / seconds, off = 0;
         // With the rate all but unknown the filter must be linearised where the measurement is: from a plan of 5 m/s a
-        // first step at 8 m/s would land at 9, believed to a percent.
+        // first step at 8 m/s would land at 9, believed to a percent. What is foretold stays the mean's, by that tangent.
         if (measured > 0 && Covariance[FallState.LnRate * N + FallState.LnRate] > 0.02)
         {
-            Mean[FallState.LnRate] += Math.Clamp(Math.Log(measured / speed), -2, 2);
+            off = Math.Clamp(Math.Log(measured / speed), -2, 2);
+            double mean = Mean[FallState.LnRate];
+            Mean[FallState.LnRate] += off;
             speed = FallState.MeanSpeed(Mean, fromM, toM, b);
+            Mean[FallState.LnRate] = mean;
         }
         double phi = Math.Exp(-seconds / GustS), through = GustS * (1 - phi);
 
@@ -81,7 +84,7 @@ internal sealed class FallHypothesis
         for (int i = 0; i < N; i++) f[i] = -speed * seconds * b[i];
         f[FallState.Height] = 1;
         f[FallState.Gust] = through;
-        Mean[FallState.Height] += -speed * seconds + through * Mean[FallState.Gust];
+        Mean[FallState.Height] += -speed * (1 - off) * seconds + through * Mean[FallState.Gust];
         Mean[FallState.Gust] *= phi;
         Propagate(f, phi);
         double gust = _noise * _noise * (GustMps * GustMps + UnsteadyShare * UnsteadyShare * speed * speed);
