@@ -13,6 +13,7 @@ namespace Groundstation.Core.Flight;
 public sealed class DescentRate
 {
     private FallHypotheses _hypotheses;
+    private LeakTrend _leak;
     private readonly double _planLn, _planSigma;
     private Anchor? _last;
     private double? _lastRate;
@@ -29,6 +30,7 @@ public sealed class DescentRate
         _planSigma = plan.DescentRateLnSigma;
         // The filter starts wider than the plan: a tangled canopy falls at twice the rate.
         _hypotheses = new FallHypotheses(_planLn, Math.Max(_planSigma, 0.6));
+        _leak = new LeakTrend(Math.Exp(_planLn));
     }
 
     /// <summary>True once the live rate has been measured in this descent.</summary>
@@ -66,6 +68,7 @@ public sealed class DescentRate
     public void Restart()
     {
         if (_steps > 0) _hypotheses.Forget();
+        _leak.Restart();
         (_steps, CanopyChanged) = (0, null);
     }
 
@@ -96,6 +99,8 @@ public sealed class DescentRate
             Begin(anchor);
             return;
         }
+        _leak.Take(rate / StandardAtmosphere.Table.FallFactor((last.HeightM + anchor.HeightM) / 2), seconds);
+        _hypotheses.Loosen(_leak.Loosened(seconds));
         int changes = CanopyChanges;
         _hypotheses.Fall(last.HeightM, anchor.HeightM, seconds, anchor.HeightVarianceM2);
         if (CanopyChanges > changes) CanopyChanged = new(anchor.Utc, Math.Exp(_hypotheses.LnRateBefore), Math.Exp(LnRate));
@@ -137,12 +142,26 @@ public sealed class DescentRate
         }
     }
 
-    /// <summary>Fills the square of the terminal speed at each of <see cref="Levels"/>, m²/s².</summary>
-    public void FillSpeedSquared(Span<double> table)
+    /// <summary>
+    /// Fills the square of the terminal speed at each of <see cref="Levels"/>, m²/s², for a fall from a height. A balloon that
+    /// still carries lets go on the way: gives the standard deviation that this adds to ln(rate), half of the way between
+    /// going on as now and as foretold, for what is foretold of a leak is hardly more than its kind.
+    /// </summary>
+    public double FillSpeedSquared(Span<double> table, double fromM)
     {
         double own = LnRate - Mean[FallState.LnRate];
         for (int level = 0; level < Levels.Count; level++)
             table[level] = Math.Exp(2 * (own + FallState.LnSpeed(Mean, level)));
+        if (!Measured || !_leak.Holds) return 0;
+        double time = 0, constant = 0, now = _leak.RateMps;
+        for (int level = Levels.Below(fromM); level >= 0; level--)
+        {
+            double steady = Math.Sqrt(table[level]), faster = _leak.RateIn(time) / now;
+            table[level] *= faster * faster;
+            time += Levels.StepM / (steady * faster);
+            constant += Levels.StepM / steady;
+        }
+        return 0.5 * Math.Log(constant / time);
     }
 
     private void Begin(in Anchor anchor)
@@ -156,6 +175,7 @@ public sealed class DescentRate
     {
         var copy = (DescentRate)MemberwiseClone();
         copy._hypotheses = _hypotheses.Copy();
+        copy._leak = _leak.Copy();
         return copy;
     }
 }

@@ -92,6 +92,12 @@ internal sealed class FallHypotheses
         foreach (FallHypothesis h in _all) h.Doubt(0.36);
     }
 
+    /// <summary>The rate may have changed by this variance of its logarithm, besides what each supposes.</summary>
+    public void Loosen(double lnVariance)
+    {
+        foreach (FallHypothesis h in _all) h.Loosen(lnVariance);
+    }
+
     /// <summary>Takes the loss of height between two anchors.</summary>
     public void Fall(double fromM, double toM, double seconds, double heightVarianceM2)
     {

@@ -48,9 +48,12 @@ internal sealed class FallHypothesis
     /// <summary>The canopy has changed: what was known of its rate counts for little.</summary>
     public void Doubt(double lnVariance)
     {
-        Covariance[FallState.LnRate * N + FallState.LnRate] += lnVariance;
+        Loosen(lnVariance);
         Surprise = 0;
     }
+
+    /// <summary>The rate may have changed by so much.</summary>
+    public void Loosen(double lnVariance) => Covariance[FallState.LnRate * N + FallState.LnRate] += lnVariance;
 
     /// <summary>Noise as a multiple of the usual.</summary>
     public double Noise => _noise;

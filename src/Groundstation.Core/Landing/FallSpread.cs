@@ -46,7 +46,8 @@ internal sealed class FallSpread
     /// <summary>Works out the spread for every supposition.</summary>
     /// <param name="descent">What is known of the fall.</param>
     /// <param name="lnSigmaPlan">Standard deviation of ln(rate) to use instead while it is not measured.</param>
-    public void Finish(DescentRate descent, double lnSigmaPlan)
+    /// <param name="leakLnSigma">What a balloon that lets go on the way adds to it.</param>
+    public void Finish(DescentRate descent, double lnSigmaPlan, double leakLnSigma)
     {
         Span<double> cp = stackalloc double[4 * N];
         Span<double> c = stackalloc double[16];
@@ -90,7 +91,7 @@ internal sealed class FallSpread
                 mean[0] = one.Mean[FallState.LnRate] - descent.Mean[FallState.LnRate];
                 // The canopy goes on changing on the way down; the mean of a walk over a time has a third of its end's
                 // variance.
-                c[0] += one.Walk * _total / 3;
+                c[0] += one.Walk * _total / 3 + leakLnSigma * leakLnSigma;
             }
             for (int a = 0; a < 9; a++) c[(a / 3 + 1) * 4 + a % 3 + 1] += one.Noise * one.Noise * _unsteady[a];
             for (int i = FallState.Slope; i < FallState.SensorKelvin; i++)

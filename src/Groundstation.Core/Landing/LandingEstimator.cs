@@ -135,7 +135,7 @@ public sealed class LandingEstimator
     {
         bool climbs = flight.Phase is Phase.Pad or Phase.Ascent;
         flight.Winds.FillLevels(_east, _north);
-        flight.Descent.FillSpeedSquared(_speedSquared);
+        double leaking = flight.Descent.FillSpeedSquared(_speedSquared, heightM);
         var burst = new BurstOutlook(_plan.BurstHeight.Metres, _plan.BurstSigmaM, Math.Max(heightM, flight.HighestM));
         double top = climbs ? Math.Min(burst.Expected(), Levels.TopM - Levels.StepM) : heightM;
         double highest = climbs ? Math.Min(burst.Quantile(1 - 1e-6), Levels.TopM - Levels.StepM) : heightM;
@@ -157,7 +157,7 @@ public sealed class LandingEstimator
         double groundMps = Math.Sqrt(Levels.At(_speedSquared, groundM));
         if (_cast != flight.Revision)
         {
-            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundM, groundMps);
+            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundM, groundMps, leaking);
             _cast = flight.Revision;
         }
         (double east, double north, double seconds) = _outlook.Mean;

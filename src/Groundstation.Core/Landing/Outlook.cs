@@ -56,12 +56,13 @@ internal sealed class Outlook(FlightPlan plan)
     /// <param name="ground">Height of the ground where it comes down.</param>
     /// <param name="groundM">Height at which the expected path ends.</param>
     /// <param name="groundMps">Speed of fall there.</param>
+    /// <param name="leakLnSigma">What a balloon that lets go on the way adds to the spread of ln(rate of fall).</param>
     public void Cast(FlightTracker flight, ClimbTable? climb, BurstOutlook burst, FallTable fall, double startM,
-        double topM, GroundGuess ground, double groundM, double groundMps)
+        double topM, GroundGuess ground, double groundM, double groundMps, double leakLnSigma)
     {
         var end = fall.At(groundM);
         var expected = Legs(climb, fall, topM, end);
-        SpreadOfFall(flight, fall, topM, groundM);
+        SpreadOfFall(flight, fall, topM, groundM, leakLnSigma);
         int classes = climb is null ? 1 : Draws.BurstClasses;
         for (int c = 0; c < classes; c++)
         {
@@ -116,7 +117,7 @@ internal sealed class Outlook(FlightPlan plan)
             end.NorthM - from.NorthM);
     }
 
-    private void SpreadOfFall(FlightTracker flight, FallTable fall, double topM, double groundM)
+    private void SpreadOfFall(FlightTracker flight, FallTable fall, double topM, double groundM, double leakLnSigma)
     {
         _spread.Begin();
         var before = fall.At(topM);
@@ -129,7 +130,7 @@ internal sealed class Outlook(FlightPlan plan)
             (before, from) = (now, to);
         }
         _spread.TotalS = before.Seconds - first;
-        _spread.Finish(flight.Descent, flight.Descent.LnSigma);
+        _spread.Finish(flight.Descent, flight.Descent.LnSigma, leakLnSigma);
     }
 
     private void SpreadOfWind(WindColumn winds, ClimbTable? climb, FallTable fall, double startM, double topM,

@@ -72,7 +72,7 @@ public class ColumnAndRateTests
         Flown flown = new Flown().Stand(30).Climb(20_000).Fall(8000, seaLevelMps, kelvin);
         Assert.True(flown.Tracker.Descent.Measured);
         var squares = new double[Levels.Count];
-        flown.Tracker.Descent.FillSpeedSquared(squares);
+        flown.Tracker.Descent.FillSpeedSquared(squares, 8000);
         var truth = new DensityTable(new AtmosphereProfile(kelvin));
         foreach (double z in (double[])[8000, 3000, 500])
         {

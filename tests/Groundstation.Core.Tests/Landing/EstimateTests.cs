@@ -51,6 +51,29 @@ public class EstimateTests
     }
 
     [Fact]
+    public void A_balloon_that_leaks_comes_down_faster_and_faster_until_the_canopy_carries_alone()
+    {
+        // Without a burst: 0.5 m/s more each minute, to the plan's 5 m/s.
+        Flown flown = new Flown { Wind = new(10, 0) }.Stand(60).Climb(6000).Level(120);
+        var told = new List<(double AtS, LandingEstimate Estimate)>();
+        double began = flown.TimeS;
+        while (flown.HeightM > 150)
+        {
+            double mps = Math.Min(0.5 + (flown.TimeS - began) / 120, 5);
+            flown.Fall(Math.Max(flown.HeightM - 10 * mps, 150), mps);
+            told.Add((flown.TimeS - began, Estimate(flown)));
+        }
+
+        foreach ((double at, LandingEstimate estimate) in told.Where(t => t.AtS > 180))
+        {
+            GeodesicLine off = Geodesic.Inverse(estimate.Position, flown.Position);
+            Assert.True(off.DistanceM < estimate.Area95.MajorM, $"{at} s: {off.DistanceM} m off, {estimate.Area95}");
+            double left = flown.Utc.SecondsSince(estimate.Utc);
+            Assert.InRange(estimate.LandingUtc.SecondsSince(flown.Utc), -0.35 * left - 30, 0.35 * left + 30);
+        }
+    }
+
+    [Fact]
     public void Standing_again_it_is_where_it_stands()
     {
         Flown flown = new Flown().Stand(60).Climb(3000).Fall(100).Stand(300);
