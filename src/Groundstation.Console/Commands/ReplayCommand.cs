@@ -48,6 +48,11 @@ internal static class ReplayCommand
                 + "faults.toml in the flight folder, else as PATH.toml",
             HelpName = "PATH",
         };
+        Option<bool> speak = new("--speak")
+        {
+            Description = "Read callouts aloud up to rate 2, by the program that the plan names under [speech]; a plan "
+                + "from somebody else should be read first",
+        };
         SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with "
             + "--headless flights/TIME. With a screen it is written on leaving, as a "
             + "run without jumps would have written it");
@@ -56,13 +61,14 @@ internal static class ReplayCommand
             "groundstation replay recordings/silent-descent --at burst",
             "groundstation replay received.nmea --headless --rate max --flight again")
         {
-            recording, rate, at, faults, instructor, withoutActs,
+            recording, rate, at, faults, instructor, withoutActs, speak,
             common.Plan, common.Flight, common.Headless, common.Ascii,
         };
         command.SetAction(int (ParseResult parsed) =>
         {
             RecordingPath path = RecordingPath.Find(parsed.GetRequiredValue(recording));
             bool screen = SessionRun.HasScreen(parsed.GetValue(common.Headless), error);
+            if (!screen && parsed.GetValue(speak)) throw new Failure("--speak needs the console on a screen");
             string? planFile = parsed.GetValue(common.Plan) ?? path.PlanBeside;
             FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
             string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
@@ -95,6 +101,7 @@ internal static class ReplayCommand
                     new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery, withoutActs, faults);
                 using InstructorPort? port =
                     instructor is not null && screen ? InstructorPort.Open(instructor, desk) : null;
+                if (screen && parsed.GetValue(speak)) desk.ReadAloud();
                 if (at is not null) desk.Seek(SeekTarget.Read(at)!);
                 if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, ascii);
                 else SessionRun.Headless(desk.RunToEnd);

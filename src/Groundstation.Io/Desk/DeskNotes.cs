@@ -41,6 +41,9 @@ internal sealed class DeskNotes : IFlightLog
     /// <summary>All callouts.</summary>
     public ImmutableArray<CalloutNote> Callouts { get; private set; } = [];
 
+    /// <summary>What is to be read aloud, in order; true where the operator asked for it.</summary>
+    public ImmutableArray<(Callout Callout, bool Asked)> Aloud { get; private set; } = [];
+
     /// <summary>A copy that goes its own way.</summary>
     public DeskNotes Copy() => (DeskNotes)MemberwiseClone();
 
@@ -78,5 +81,9 @@ internal sealed class DeskNotes : IFlightLog
         }
 
         Callouts = Callouts.Add(new(callout, _landing));
+        Aloud = Aloud.Add((callout, false));
     }
+
+    /// <inheritdoc/>
+    public void Speak(Callout callout) => Aloud = Aloud.Add((callout, true));
 }

@@ -16,7 +16,9 @@ public sealed partial class TrainingDesk
     public void Act(OperatorAct act) => Ask(_ =>
     {
         _timeline = _timeline.With(RecordedEvent.Acted(_position, act));
-        _run.MoveTo(_timeline, _position);
+        PlayAloud(() => _run.MoveTo(_timeline, _position), onlyAsked: true);
+        if (act.Verb == "speak" && _speaker is null)
+            Set(_status with { Said = "a replay reads aloud when started with --speak" });
         _ahead.From(_run, _timeline);
         Publish();
     });

@@ -131,6 +131,7 @@ public sealed partial class TrainingDesk : IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
+        _speaker?.Dispose();
         _ahead.Dispose();
         _wake.Dispose();
     }
@@ -143,7 +144,7 @@ public sealed partial class TrainingDesk : IDisposable
             owed += passed * times;
             TimeSpan whole = TimeSpan.FromMilliseconds(Math.Floor(owed.TotalMilliseconds));
             owed -= whole;
-            MoveTo(_position + whole);
+            PlayAloud(() => MoveTo(_position + whole), onlyAsked: times > FastestAloud);
         }
         else
         {

@@ -22,7 +22,7 @@ internal sealed class DeskFlight : IDisposable
     private readonly CancellationTokenSource _stop = new();
     private readonly Thread _thread;
 
-    public DeskFlight(double? rate = 1)
+    public DeskFlight(double? rate = 1, FlightPlan? plan = null)
     {
         Scenario scenario = new()
         {
@@ -38,7 +38,7 @@ internal sealed class DeskFlight : IDisposable
             Radio = new() { DamagedShare = 0.01, Silences = [new(FromS: 300, ForS: 100)] },
         };
         Recording = SimulationWriter.Write(scenario, _temp["flight"]).Recording;
-        Desk = new TrainingDesk(RecordingReader.Open(Recording), FlightPlan.Default, rate, TimeProvider.System,
+        Desk = new TrainingDesk(RecordingReader.Open(Recording), plan ?? FlightPlan.Default, rate, TimeProvider.System,
             TimeSpan.FromMilliseconds(20));
         Desk.TogglePause();
         _thread = new Thread(() => Desk.Run(_stop.Token));
