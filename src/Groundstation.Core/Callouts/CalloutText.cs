@@ -9,16 +9,15 @@ namespace Groundstation.Core.Callouts;
 
 /// <summary>
 /// Words a callout. The short form can be said in 20 seconds: at most <see cref="MostWords"/> words, at the two and a
-/// half words a second of somebody who reads aloud. What does not fit is left out, the least needed first; who calls,
-/// the place and the way there always stay.
+/// half words a second of somebody who reads aloud. Who calls, the place, the way there and the area always stay. What
+/// does not fit is left out in this order: what it does in an ordinary callout, how the estimate has changed, the axis and
+/// what it does in silence, the confidence, the time to the landing and a way from the car's old place; then the smaller
+/// half axis, the time of the call, and last a digit of the place.
 /// </summary>
 public sealed class CalloutText(FlightPlan plan)
 {
     /// <summary>Words of the short form.</summary>
     public const int MostWords = 50;
-
-    // What has happened takes so many at most: "tracker silent one five zero minutes".
-    private const int NewsWords = 6;
 
     // A move that nobody could see on a map is none.
     private const double LeastMoveM = 100;
@@ -33,20 +32,22 @@ public sealed class CalloutText(FlightPlan plan)
     {
         LandingEstimate l = scene.Landing;
         bool moved = before is not null && occasion == "moved" && !scene.Silent;
-        Phrase place = _say.Place(l.Position, StepM(l));
-        Phrase estimate = (scene.HasLanded ? "it lies at" : (Phrase)"landing estimate") + place;
-        Phrase call = _say.Call(scene.Utc), search = "search" + _say.Size(l.Area95);
         Phrase? way = Way(scene);
-        int needed = Words(call.Spoken) + Words(estimate.Spoken) + (way is { } w ? Words(w.Spoken) : 0);
-        // Both half axes where they can be said, else the larger one; the move before the place, else behind everything.
-        if (needed + NewsWords + Words(search.Spoken) > MostWords) search = "search" + _say.Distance(l.Area95.MajorM);
+        Phrase news = News(scene, occasion), lies = scene.HasLanded ? "it lies at" : "landing estimate";
+        bool newsNeeded = scene.Silent || occasion is not ("cadence" or "moved");
+        int others = Words(lies.Spoken) + (newsNeeded ? Words(news.Spoken) : 0)
+            + (way is { } w && !scene.Stale ? Words(w.Spoken) : 0);
+        (Phrase call, Phrase place, Phrase search) = Fitting(scene.Utc, l, MostWords - others);
+        Phrase estimate = lies + place;
+        // The move before the place where it can be said, else behind everything.
         if (moved && "estimate" + Move(l, before!) + "to" + place is var told
-            && needed + Words(told.Spoken) - Words(estimate.Spoken) + Words(search.Spoken) <= MostWords) estimate = told;
+            && Words(call.Spoken) + Words(told.Spoken) + Words(search.Spoken) + (way is { } v ? Words(v.Spoken) : 0)
+                <= MostWords) estimate = told;
         else moved = false;
 
         // In the order in which they are said, each with its rank: the lowest goes first into the fifty words.
         List<(int Rank, Phrase Phrase)> parts = [(0, call)];
-        if (!moved) parts.Add((occasion is "cadence" or "moved" && !scene.Silent ? 8 : 1, News(scene, occasion)));
+        if (!moved) parts.Add((newsNeeded ? 1 : 8, news));
         parts.Add((0, estimate));
         if (way is { } direction) parts.Add((scene.Stale ? 3 : 1, direction));
         parts.Add((2, search));
@@ -69,6 +70,19 @@ public sealed class CalloutText(FlightPlan plan)
             said.Add(i);
         }
         return Joined(parts.Where((_, i) => said.Contains(i)).Select(p => p.Phrase));
+    }
+
+    /// <summary>Call, place and area in so many words.</summary>
+    private (Phrase Call, Phrase Place, Phrase Search) Fitting(Instant utc, LandingEstimate l, int room)
+    {
+        double step = StepM(l);
+        Phrase call = _say.Call(utc), place = _say.Place(l.Position, step), search = "search" + _say.Size(l.Area95);
+        bool Fits() => Words(call.Spoken) + Words(place.Spoken) + Words(search.Spoken) <= room;
+        if (!Fits()) search = "search within" + _say.Distance(l.Area95.MajorM);
+        if (!Fits()) call = _say.Names;
+        // A digit less is still finer than the area: the step is a quarter of the half of flights.
+        if (!Fits()) place = _say.Place(l.Position, 10 * step);
+        return (call, place, search);
     }
 
     /// <summary>The full form, of any length: everything that helps to search, places to the metre.</summary>

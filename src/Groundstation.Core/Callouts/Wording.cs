@@ -13,14 +13,16 @@ internal sealed class Wording(FlightPlan plan)
 
     private readonly bool _customary = plan.Units == DisplayUnits.Customary;
 
+    /// <summary>Who calls whom.</summary>
+    public Phrase Names => new Phrase(plan.Callouts.To, Said(plan.Callouts.To)).Then(
+        new(plan.Callouts.From, Said(plan.Callouts.From)));
+
     /// <summary>Who calls whom, and when.</summary>
     public Phrase Call(Instant utc)
     {
         DateTime t = utc.ToDateTime();
         string clock = t.ToString("HHmm", CultureInfo.InvariantCulture);
-        Phrase names = new Phrase(plan.Callouts.To, Said(plan.Callouts.To)).Then(
-            new(plan.Callouts.From, Said(plan.Callouts.From)));
-        return names.Then(new(Text($"{t:HH:mm} UTC"), Radiotelephony.Spell(clock) + " Zulu"));
+        return Names.Then(new(Text($"{t:HH:mm} UTC"), Radiotelephony.Spell(clock) + " Zulu"));
     }
 
     /// <summary>Time of day, UTC.</summary>

@@ -159,13 +159,24 @@ public class CalloutTextTests
                 LandingEstimate before = landing with { Position = Geodesic.Direct(landing.Position, 200, major) };
                 (string shown, string spoken) = text.Short(scene, occasion, before);
                 Assert.True(CalloutText.Words(spoken) <= CalloutText.MostWords, $"{CalloutText.Words(spoken)}: {spoken}");
-                // With an area below a kilometre the longest formats take up to 23 words; then what is least needed waits.
-                if (!scene.Stale && major > 1000) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
-                Assert.True(scene.HasLanded || scene.Chase is null || major <= 1000 || spoken.Contains("Search ", StringComparison.Ordinal), spoken);
-                if (scene is { Silent: true, HasLanded: false } && major > 1000) Assert.Contains("Tracker silent", spoken, StringComparison.Ordinal);
+                if (!scene.Stale) Assert.Contains(" bearing ", spoken, StringComparison.Ordinal);
+                Assert.Contains("Search ", spoken, StringComparison.Ordinal);
+                if (scene is { Silent: true, HasLanded: false }) Assert.Contains("Tracker silent", spoken, StringComparison.Ordinal);
                 Assert.DoesNotContain(spoken, char.IsDigit);
                 Assert.DoesNotContain("  ", spoken + shown, StringComparison.Ordinal);
             }
+    }
+
+    [Fact]
+    public void The_longest_place_of_a_small_area_costs_the_time_of_the_call_but_neither_way_nor_area()
+    {
+        CalloutText text = With(new() { Coordinates = CoordinateFormat.DegreesMinutesSeconds, To = "Chase Two" });
+        CalloutScene scene = Scene(Landing(-33.8765432, 151.2345678, 60, 30), silent: true, car: new(-33.9, 151.9));
+        Assert.Equal("Chase Two, Mission Control. Tracker silent 6 min. Landing estimate 33°52'35.6\"S 151°14'04.4\"E. From you "
+            + "bearing 272° true, 62 km. Search within 60 m.", text.Short(scene, "cadence", null).Shown);
+        // With an area in which the tenth of a second does not count the time is said again.
+        scene = scene with { Landing = Landing(-33.8765432, 151.2345678, 600, 300) };
+        Assert.Contains("11:04 UTC", text.Short(scene, "cadence", null).Shown, StringComparison.Ordinal);
     }
 
     [Fact]
