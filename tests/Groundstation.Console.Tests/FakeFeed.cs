@@ -32,6 +32,10 @@ internal sealed class FakeFeed : ISnapshotFeed
 
     public void MarkLoop() => Asked.Add("loop");
 
+    public List<bool> InSight { get; } = [];
+
+    public void AlarmsInSight(bool inSight) => InSight.Add(inSight);
+
     public void MakeDebrief() => Asked.Add("debrief");
 
     public bool GoTo(string typed)

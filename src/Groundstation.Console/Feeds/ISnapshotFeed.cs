@@ -81,6 +81,11 @@ internal interface ISnapshotFeed
     {
     }
 
+    /// <summary>The screen with the alarms was opened or left: a debrief tells when each alarm was looked at.</summary>
+    void AlarmsInSight(bool inSight)
+    {
+    }
+
     /// <summary>Makes a replay's debrief anew; live nothing happens.</summary>
     void MakeDebrief()
     {

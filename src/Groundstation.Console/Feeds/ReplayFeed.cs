@@ -74,6 +74,9 @@ internal sealed class ReplayFeed(TrainingDesk desk, string? folder) : ISnapshotF
     public void MarkLoop() => desk.MarkLoop();
 
     /// <inheritdoc/>
+    public void AlarmsInSight(bool inSight) => desk.AlarmsInSight(inSight);
+
+    /// <inheritdoc/>
     public void MakeDebrief() => desk.MakeDebrief();
 
     /// <inheritdoc/>

@@ -50,12 +50,14 @@ internal sealed class Controls(ISnapshotFeed feed)
         if (key.Length == 1 && key[0] is >= '0' and <= '9')
         {
             View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, ChosenAlarm = "" };
+            feed.AlarmsInSight(View.Screen == ScreenId.Wrong);
             return true;
         }
 
         if (key == "L")
         {
             View = View with { Screen = ScreenId.Ready, Back = 0, Chosen = 0, FillSheet = false };
+            feed.AlarmsInSight(false);
             return true;
         }
 

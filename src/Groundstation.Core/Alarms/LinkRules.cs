@@ -1,3 +1,4 @@
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Receive;
 using static Groundstation.Core.Alarms.Words;
 
@@ -71,6 +72,16 @@ internal static class LinkRules
             static (i, active) => i.RefusedInARow >= (active ? 1 : i.Plan.Alarms.OutliersInARow)
                 ? $"{i.RefusedInARow} fixes in a row refused: {i.RefusedDetail}" : null,
             OffDelayS: 10, SuppressedBy: ["altitude-limit", "bad-link"]),
+
+        new("wrong-date", Severity.Advisory, "Nothing needs doing in flight: the station keeps the right date by itself.",
+            "Programs that go by that receiver's own date put the flight on another day.",
+            "Go by the date on this screen; after the flight look for newer firmware for that receiver.",
+            static (i, _) => i.NewestFix is { DateSentOff: { Ticks: not 0 } off } fix
+                ? new AlarmFinding(Text($"Date from {fix.Source} is {Math.Abs(off.TotalDays):F0} days ")
+                    + (off > TimeSpan.Zero ? "ahead" : "behind") + (fix.DateFrom == DateOrigin.ReceiverRolledOver
+                        ? " (its week number has run over)" : "") + Text($"; taken as {fix.Utc.Date:yyyy-MM-dd}"),
+                    fix.Source.Name) : null,
+            OnDelayS: 10, OffDelayS: 20),
     ];
 
     // A tracker that sends every 30 s must not be called silent between two bursts: three of them must be missing.

@@ -5,8 +5,10 @@ namespace Groundstation.Core.Fixes;
 /// <summary>
 /// Puts a date to the receiver's time of day. The day is the one nearest to where UTC stands by the epochs before and
 /// the arrival time since; so midnight works in whichever order sentences come. A date from the receiver moves that
-/// day at once when it agrees with the arrival's date or nothing else is known, else only when three epochs in a row
-/// say the same: a cold start gives wild dates for seconds, and a laptop's clock may be years off.
+/// day at once when it agrees with the arrival's date or nothing else is known, else only when as many epochs in a row
+/// say the same as have told the day before, and three at least: a cold start gives wild dates for seconds, and a
+/// laptop's clock may be years off. A day on which receiver and laptop agree stays: a date that jumps for some minutes
+/// in flight would put all that follows into the past.
 /// </summary>
 internal sealed class DateKeeper
 {
@@ -18,47 +20,53 @@ internal sealed class DateKeeper
     private Instant _heard;
     private DateOrigin _origin = DateOrigin.NearestToArrival;
     private TimeSpan _otherBy;
-    private int _others;
+    private int _others, _agreed;
+    private TimeSpan _sentOff;
 
     /// <summary>
-    /// UTC of an epoch, where its date came from, and by how much the day of all earlier epochs proved wrong (zero but
-    /// when a new date has just been accepted).
+    /// UTC of an epoch, where its date came from, by how much the day of all earlier epochs proved wrong (zero but
+    /// when a new date has just been accepted), and by how much the date that the receiver sent last is ahead of it.
     /// </summary>
     /// <param name="timeOfDay">The receiver's time.</param>
     /// <param name="date">The date it sent with it, if it has a fix.</param>
     /// <param name="heard">Arrival time; before 1980 it stands for an unknown clock.</param>
-    public (Instant Utc, DateOrigin Origin, TimeSpan EarlierOff) Resolve(
+    public (Instant Utc, DateOrigin Origin, TimeSpan EarlierOff, TimeSpan SentOff) Resolve(
         TimeSpan timeOfDay, DateOnly? date, Instant heard)
     {
         Instant near = Nearest(timeOfDay, heard);
         var off = TimeSpan.Zero;
         if (date is { } sent && !IsDefault(sent))
         {
-            (Instant said, DateOrigin origin) = Rolled(Instant.FromUtc(sent, timeOfDay), heard);
+            Instant raw = Instant.FromUtc(sent, timeOfDay);
+            (Instant said, DateOrigin origin) = Rolled(raw, heard);
             TimeSpan by = said - near;
             if (by == TimeSpan.Zero)
-                (_origin, _others) = (origin, 0);
-            else if (Accept(by, said, heard))
+                (_origin, _others, _agreed) = (origin, 0, _agreed + 1);
+            else if (Accept(by, said, near, heard))
             {
                 off = _utc is null ? TimeSpan.Zero : by;
-                (near, _origin, _others) = (said, origin, 0);
+                (near, _origin, _others, _agreed) = (said, origin, 0, 1);
             }
+
+            _sentOff = raw - near;
         }
 
         (_utc, _heard) = (near, heard);
-        return (near, _origin, off);
+        return (near, _origin, off, _sentOff);
     }
 
-    private bool Accept(TimeSpan by, Instant said, Instant heard)
+    private bool Accept(TimeSpan by, Instant said, Instant near, Instant heard)
     {
         // No date yet from anywhere but an unknown clock, or the receiver's date is the host's.
         if (heard < KnownClock && _origin == DateOrigin.NearestToArrival)
             return true;
         if (heard >= KnownClock && (said - heard).Duration() < TimeSpan.FromHours(12))
             return true;
+        if (_origin != DateOrigin.NearestToArrival && (near - heard).Duration() < TimeSpan.FromHours(12))
+            return false;
         _others = by == _otherBy ? _others + 1 : 1;
         _otherBy = by;
-        return _others >= AgreeingDates;
+        return _others >= Math.Max(AgreeingDates, _agreed);
     }
 
     private Instant Nearest(TimeSpan timeOfDay, Instant heard)

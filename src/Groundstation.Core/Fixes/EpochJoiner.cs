@@ -199,9 +199,9 @@ internal sealed class EpochJoiner(SourceId source, Action<Fix, TimeSpan> done)
             _endedCount = keep + 1;
             if (draft.TellsFix)
             {
-                (Instant utc, DateOrigin origin, TimeSpan off) =
+                (Instant utc, DateOrigin origin, TimeSpan off, TimeSpan sentOff) =
                     _dates.Resolve(time, DateOf(draft), draft.Heard);
-                _done(draft.ToFix(source, utc, origin), off);
+                _done(draft.ToFix(source, utc, origin) with { DateSentOff = sentOff }, off);
             }
         }
 

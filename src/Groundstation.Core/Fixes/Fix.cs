@@ -121,6 +121,12 @@ public sealed record Fix
     /// <summary>Where the date in <see cref="Utc"/> came from.</summary>
     public required DateOrigin DateFrom { get; init; }
 
+    /// <summary>
+    /// By how much the date that the receiver sent last is ahead of the date taken, whole days; zero where it is the same, or
+    /// none was sent.
+    /// </summary>
+    public TimeSpan DateSentOff { get; init; }
+
     /// <summary>Position.</summary>
     public GeoPoint? Position { get; init; }
 

@@ -69,7 +69,7 @@ internal sealed class EpochSentences(Scenario scenario)
                 Add(to, $"{_talker}GLL,{Place(shown)},{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Mode(r)}");
                 break;
             case "ZDA":
-                Add(to, Text($"{_talker}ZDA,{Time(r.Utc)},{r.Utc.ToDateTime():dd,MM,yyyy},00,00"));
+                Add(to, Text($"{_talker}ZDA,{Time(r.Utc)},{Date(r):dd,MM,yyyy},00,00"));
                 break;
             default:
                 throw new ArgumentException($"no sentence type {type}", nameof(type));
@@ -85,8 +85,10 @@ internal sealed class EpochSentences(Scenario scenario)
     {
         string motion = shown is { } s ? Text($"{Knots(s.Velocity.SpeedMps):F2},{Course(s)}") : ",";
         return Text($"{_talker}RMC,{Time(r.Utc)},{(r.HasFix ? 'A' : 'V')},{Place(shown)},{motion},")
-            + Text($"{r.Utc.ToDateTime():ddMMyy},,,{Mode(r)}{(_late ? ",V" : "")}");
+            + Text($"{Date(r):ddMMyy},,,{Mode(r)}{(_late ? ",V" : "")}");
     }
+
+    private DateTime Date(in ReceiverEpoch r) => r.Utc.ToDateTime().AddDays(_set.DateAheadDays);
 
     private string Vtg(in ReceiverEpoch r, in ReceiverEpoch? shown)
     {

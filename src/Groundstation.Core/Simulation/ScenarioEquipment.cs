@@ -64,6 +64,9 @@ public sealed record SimulatedReceiver
     /// <summary>What it puts out without a fix.</summary>
     public BeyondLimit Beyond { get; init; }
 
+    /// <summary>Days by which its date is ahead; −7168: its week number has run over once.</summary>
+    public int DateAheadDays { get; init; }
+
     /// <summary>Geoid separation that it reports, m.</summary>
     public double GeoidSeparationM { get; init; }
 

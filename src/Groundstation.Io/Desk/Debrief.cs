@@ -23,24 +23,26 @@ internal static class Debrief
     /// <param name="acts">What the trainee did.</param>
     /// <param name="jumps">How often the replay was moved.</param>
     /// <param name="passedOver">Stretches that the trainee has jumped over, arrival times.</param>
+    /// <param name="seen">When the screen with the alarms stood open.</param>
     /// <param name="until">Station time at the end.</param>
     /// <param name="truth">Where it came down; null: not known, or not to be told yet.</param>
     public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts,
-        int jumps, IReadOnlyList<(Instant From, Instant To)> passedOver, Instant until, TrueLanding? truth)
+        int jumps, IReadOnlyList<(Instant From, Instant To)> passedOver, AlarmsSeen seen, Instant until,
+        TrueLanding? truth)
     {
         List<string> lines = [$"Debrief: {name}, up to {Clock(until)} UTC"];
         if (jumps > 0)
             lines.Add(Say($"The replay was moved {Times(jumps)}; what counts is the last way through."));
-        Alarms(notes, passedOver, lines);
+        Alarms(notes, passedOver, seen, lines);
         Acts(acts, lines);
         Callouts(notes.Callouts, truth, lines);
         return lines;
     }
 
     private static void Alarms(DeskNotes notes, IReadOnlyList<(Instant From, Instant To)> passedOver,
-        List<string> lines)
+        AlarmsSeen seen, List<string> lines)
     {
-        lines.AddRange(["", "Alarms, and how long each waited for an answer"]);
+        lines.AddRange(["", "Alarms: when each was looked at on screen 7, and when it was answered"]);
         List<(string Id, double? Waited)> all = [];
         for (int i = 0; i < notes.Alarms.Length; i++)
         {
@@ -56,8 +58,12 @@ internal static class Debrief
                 all.Add((raised.Alarm.Id, waited));
             string severity = Cells.Word(raised.Alarm.Severity).ToUpperInvariant();
             lines.Add($"  {Clock(raised.Utc)}  {severity,-8}  {raised.Alarm.Cause}");
-            lines.Add("            " + (waited is { } s ? $"{answer!.Value.Change} after {Span(s)}"
-                : passed ? "passed over in a jump" : "not acknowledged"));
+            // An alarm is seen on other screens, too; what can be known is when it was looked up.
+            string looked = seen.After(raised.At) is { } first
+                && (answer is not { } a || first <= a.At) ? first == raised.At ? "screen 7 stood open, "
+                : $"looked at after {Span(first.SecondsSince(raised.At))}, " : "";
+            lines.Add("            " + (waited is { } s ? $"{looked}{answer!.Value.Change} after {Span(s)}"
+                : passed ? "passed over in a jump" : looked + "not acknowledged"));
         }
 
         if (all.Count == 0)

@@ -23,6 +23,9 @@ public sealed partial class TrainingDesk
         Publish();
     });
 
+    /// <summary>The trainee has opened the screen with the alarms, or left it.</summary>
+    public void AlarmsInSight(bool inSight) => Ask(_ => _seen.Turn(_position, inSight));
+
     /// <summary>Holds, or goes on.</summary>
     public void TogglePause() => Ask(_ => Set(_status with { Paused = !_status.Paused, Said = "" }));
 
@@ -109,7 +112,7 @@ public sealed partial class TrainingDesk
 
     /// <summary>What to talk about, a line each.</summary>
     private IReadOnlyList<string> DebriefHere(TrueLanding? truth) => Debrief.Lines(Plan.Name, _run.Notes,
-        _timeline.Acts, _status.Jumps, _passedOver, _run.Snapshot().Utc, truth);
+        _timeline.Acts, _status.Jumps, _passedOver, _seen, _run.Snapshot().Utc, truth);
 
     /// <summary>The debrief's text, lines ended by LF: whoever leaves may know. After <see cref="Run"/>.</summary>
     public string DebriefText() => string.Join('\n', DebriefHere(_truth ?? Heard())) + "\n";
@@ -146,6 +149,7 @@ public sealed partial class TrainingDesk
         at = Instant.FromUnixMilliseconds(at.UnixMilliseconds);
         at = at < _timeline.Start ? _timeline.Start : Earlier(at, _timeline.End);
         _passedOver.RemoveAll(p => p.From >= at);
+        _seen.BackTo(at);
         Timeline kept = at < _position ? _timeline.WithoutActsAfter(at) : _timeline;
         DeskRun? from = _ahead.Before(at);
         if (at < _position || from?.At > _run.At)

@@ -30,6 +30,7 @@ public sealed partial class TrainingDesk : IDisposable
     private Timeline _timeline;
     private DeskRun _run;
     private readonly List<(Instant From, Instant To)> _passedOver = [];
+    private readonly AlarmsSeen _seen = new();
     private TrueLanding? _truth;
     private Instant _position;
     private long _published;

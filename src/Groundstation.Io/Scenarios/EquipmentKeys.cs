@@ -37,6 +37,8 @@ internal static class EquipmentKeys
         Text("receiver.beyond_limit", "\"blank\" or \"held\"", (s, v) => v is "blank" or "held"
             ? s with { Receiver = s.Receiver with { Beyond = v == "held" ? BeyondLimit.Held : BeyondLimit.Blank } }
             : null),
+        Whole("receiver.date_ahead_days", -14_336, 14_336, (s, v) =>
+            s with { Receiver = s.Receiver with { DateAheadDays = (int)v } }),
         Receiver("geoid_separation_m", -120, 100, "m", (r, v) => r with { GeoidSeparationM = v }),
 
         Sensors("every_s", 0, 600, "s", (x, v) => x with { EveryS = v }),

@@ -156,6 +156,13 @@ public class ControlsTests
     }
 
     [Fact]
+    public void The_feed_is_told_when_the_alarms_are_looked_at_and_left()
+    {
+        Press("7", "1");
+        Assert.Equal([true, false], _feed.InSight);
+    }
+
+    [Fact]
     public void A_moment_is_typed_and_one_that_is_not_understood_stays_in_the_prompt()
     {
         _feed.Status = new() { IsReplay = true };

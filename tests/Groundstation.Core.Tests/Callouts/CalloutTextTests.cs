@@ -173,7 +173,7 @@ public class CalloutTextTests
         CalloutText text = With(new() { Coordinates = CoordinateFormat.DegreesMinutesSeconds, To = "Chase Two" });
         CalloutScene scene = Scene(Landing(-33.8765432, 151.2345678, 60, 30), silent: true, car: new(-33.9, 151.9));
         Assert.Equal("Chase Two, Mission Control. Tracker silent 6 min. Landing estimate 33°52'35.6\"S 151°14'04.4\"E. From you "
-            + "bearing 272° true, 62 km. Search within 60 m.", text.Short(scene, "cadence", null).Shown);
+            + "bearing 272° true, 62 km. Search within 60 m. Confidence high.", text.Short(scene, "cadence", null).Shown);
         // With an area in which the tenth of a second does not count the time is said again.
         scene = scene with { Landing = Landing(-33.8765432, 151.2345678, 600, 300) };
         Assert.Contains("11:04 UTC", text.Short(scene, "cadence", null).Shown, StringComparison.Ordinal);

@@ -154,6 +154,28 @@ public sealed class DateTests
         Assert.Equal(DateOrigin.Receiver, wire.Last.DateFrom);
     }
 
+    // A receiver that jumps by days in flight: 1024 weeks, a month ahead, a day back.
+    [Theory]
+    [InlineData("2026-06-21 09:00:00", "051106", -7168)]
+    [InlineData("2026-06-21 09:00:00", "210726", 30)]
+    [InlineData("2026-06-21 09:00:00", "200626", -1)]
+    [InlineData("2024-01-01 00:00:00", "210726", 30)] // with the station's clock years off
+    public void A_date_that_jumps_does_not_move_the_flight_and_is_told(string heard, string date, int days)
+    {
+        var wire = new Wire(At(heard));
+        for (int i = 0; i < 50; i++)
+        {
+            bool jumped = i is >= 25 and < 45;
+            wire.Hear(Gga($"0900{i:D2}"), Rmc($"0900{i:D2}", jumped ? date : "210626")).Wait(1);
+        }
+
+        wire.Wait(1);
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes.Skip(3), f => Assert.Equal(new DateOnly(2026, 6, 21), f.Utc.Date));
+        Assert.Equal(days, wire.Fixes[30].DateSentOff.TotalDays);
+        Assert.Equal(TimeSpan.Zero, wire.Last.DateSentOff);
+    }
+
     [Fact]
     public void ZDA_dates_a_stream_without_RMC()
     {

@@ -1,5 +1,7 @@
 using System.Text;
+using Groundstation.Core;
 using Groundstation.Core.Alarms;
+using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
 using Groundstation.Io.Desk;
 using Groundstation.Io.Faults;
@@ -151,6 +153,23 @@ public sealed class FaultTests
         }
     }
 
+    [Theory]
+    [InlineData("days = -7168", "7168 days behind (its week number has run over)")]
+    [InlineData("days = 30", "30 days ahead")]
+    public async Task A_wrong_date_in_flight_rings_and_moves_nothing(string days, string told)
+    {
+        using DeskFlight flight = new();
+        flight.GoTo("T+1:30");
+        await flight.Desk.Inject(FaultFile.Parse("[[fault]]\nkind = \"wrong-date\"\nfrom = \"T+1:31\"\nfor_s = 120\n"
+            + days, "f").Faults[0]);
+        Snapshot within = flight.GoTo("T+2:30");
+        Assert.Contains(within.Alarms, a => a.Id == "wrong-date" && a.Cause.Contains(told, StringComparison.Ordinal));
+        Assert.Equal(DeskFlight.Launch.Date, within.Utc.Date);
+        Assert.Equal(Phase.Landed, flight.GoTo("+9999").Flight.Phase);
+        Assert.Equal(AlarmPhase.ReturnedUnacknowledged, flight.Desk.Newest.Alarms.Single(a => a.Id == "wrong-date").Phase);
+        Assert.DoesNotContain(flight.Desk.Newest.Alarms, a => a.Id == "host-clock");
+    }
+
     [Fact]
     public async Task All_faults_end_when_the_instructor_says_so()
     {
@@ -177,14 +196,23 @@ public sealed class FaultTests
     {
         using DeskFlight flight = new();
         flight.GoTo("burst");
-        flight.GoTo("+12");
+        flight.GoTo("+11");
+        flight.Desk.AlarmsInSight(true);
+        flight.GoTo("+1");
         flight.Desk.Act(new Groundstation.Core.OperatorAct("acknowledge", "burst"));
         flight.Wait();
         flight.Desk.MakeDebrief();
         flight.Wait();
         string early = string.Join('\n', flight.Desk.Status.Debrief);
-        Assert.Contains("acknowledged after 2 s", early, StringComparison.Ordinal);
+        Assert.Contains("looked at after 1 s, acknowledged after 2 s", early, StringComparison.Ordinal);
         Assert.DoesNotContain("came down", early, StringComparison.Ordinal);
+        // Back behind it the answer is taken back; the screen is still open when it comes again.
+        flight.GoTo("burst");
+        for (int i = 0; i < 12; i++) flight.Desk.StepSecond(1);
+        flight.Desk.MakeDebrief();
+        flight.Wait();
+        Assert.Contains("screen 7 stood open, not acknowledged", string.Join('\n', flight.Desk.Status.Debrief),
+            StringComparison.Ordinal);
         flight.GoTo("+9999");
         flight.Stop();
         Assert.Contains("It came down at", flight.Desk.DebriefText(), StringComparison.Ordinal);

@@ -33,7 +33,7 @@ public class BundledExercises
     [Theory]
     [InlineData("exercise-bad-link", "bad-link", "link-lost", "no-fix", "burst", "landed")]
     [InlineData("exercise-silence-and-tangle", "no-bytes", "no-fix", "burst", "descent-fast", "landed")]
-    [InlineData("exercise-leak", "outliers", "no-fix", "ascent-falling", "float", "descent-slow", "no-bytes")]
+    [InlineData("exercise-leak", "wrong-date", "outliers", "no-fix", "ascent-falling", "float", "descent-slow", "no-bytes")]
     public void What_the_notes_promise_happens(string name, params string[] alarms)
     {
         using TempFolder temp = new();
