@@ -146,6 +146,9 @@ public sealed record Snapshot
     /// <summary>What cannot be written at the moment; empty when all is.</summary>
     public string StorageTrouble { get; init; } = "";
 
+    /// <summary>Room on the flight folder's disk as told last, MB (10⁶ bytes); null: never told.</summary>
+    public double? DiskFreeMb { get; init; }
+
     /// <summary>True when heights of the ground are loaded.</summary>
     public bool HasTerrain { get; init; }
 

@@ -14,7 +14,7 @@ public sealed partial class Station
     // What cannot be written at the moment; empty when all is well.
     private string _storageTrouble = "";
 
-    // Room on the flight folder's disk; told only when it gets scarce.
+    // Room on the flight folder's disk, as told last.
     private double? _diskFreeMb;
 
     // By how much the host clock was set since the start, s; arrival stamps went on as they were.

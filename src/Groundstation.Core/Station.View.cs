@@ -65,6 +65,7 @@ public sealed partial class Station
         FixCounts = _counts,
         FixHeldS = FixHeldS,
         StorageTrouble = _storageTrouble,
+        DiskFreeMb = _diskFreeMb,
         HasTerrain = _terrain is not null,
         Confirmed = [.. _confirmed],
         Decision = _decision,

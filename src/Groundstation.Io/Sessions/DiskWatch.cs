@@ -4,7 +4,7 @@ using Groundstation.Io.Storage;
 namespace Groundstation.Io.Sessions;
 
 /// <summary>
-/// Looks at the room on a folder's disk. It is told only when it gets scarce, and then when it has changed by a
+/// Looks at the room on a folder's disk. It is told at first, and again when it gets scarce and has changed by a
 /// twentieth: each telling is an event of the recording.
 /// </summary>
 /// <param name="folder">A folder on that disk.</param>
@@ -32,7 +32,7 @@ internal sealed class DiskWatch(string folder, double lowMb, Func<double>? freeM
         }
 
         bool plenty = free > 10 * lowMb;
-        if (_told is { } told ? Math.Abs(free - told) < 0.05 * told || (plenty && told > 10 * lowMb) : plenty)
+        if (_told is { } told && (Math.Abs(free - told) < 0.05 * told || (plenty && told > 10 * lowMb)))
             return null;
         _told = free;
         return free.ToString("F0", CultureInfo.InvariantCulture);

@@ -41,6 +41,10 @@ public class ReadyScreenTests
         Assert.Equal(width >= 160, text.Contains("NECK LIFT", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void Room_on_the_disk_is_a_figure_that_fits() => Assert.Contains("Room on disk   412 GB 99+ flights ",
+        Paint(Pad() with { DiskFreeMb = 412_300 }, new View { Screen = ScreenId.Ready }, 80, 24));
+
     [Theory]
     [InlineData(80, 24)]
     [InlineData(160, 48)]

@@ -57,6 +57,17 @@ public class LaunchReadinessTests
     }
 
     [Theory]
+    [InlineData(412_300, "412 GB 99+ flights", CheckState.Ready)]
+    [InlineData(3170, "3.2 GB 52 flights", CheckState.Ready)]
+    [InlineData(610, "610 MB 10 flights", CheckState.Ready)]
+    [InlineData(20, "20 MB 0 flights", CheckState.Open)]
+    public void Room_on_the_disk_is_told_in_flights(double mb, string words, CheckState state)
+    {
+        LaunchCheck disk = Point(Bare() with { DiskFreeMb = mb }, "disk");
+        Assert.Equal((words, state), (disk.Detail, disk.State));
+    }
+
+    [Theory]
     [InlineData(299, CheckState.Open)]
     [InlineData(300, CheckState.Ready)]
     public void The_fix_must_have_held_five_minutes(double seconds, CheckState state) =>

@@ -6,7 +6,7 @@ namespace Groundstation.Io.Tests.Sessions;
 public class DiskWatchTests
 {
     [Fact]
-    public void Plenty_is_not_told_and_scarce_room_only_when_it_changes_by_a_twentieth()
+    public void It_is_told_at_first_and_scarce_room_when_it_changes_by_a_twentieth()
     {
         double free = 50_000;
         DiskWatch watch = new(".", 200, () => free);
@@ -17,7 +17,7 @@ public class DiskWatchTests
             told.Add(watch.Look());
         }
 
-        Assert.Equal([null, null, "1900", null, "1500", null, "150", null, "3000", null], told);
+        Assert.Equal(["50000", null, "1900", null, "1500", null, "150", null, "3000", null], told);
     }
 
     [Fact]
