@@ -14,12 +14,13 @@ internal static class LandingSection
     {
         if (!figures.Flew)
             return;
+        ReportUnits units = ReportUnits.Of(record);
         page.Raw("<section>").Heading("How good the landing estimates were");
         if (figures.Truth is null)
         {
             page.Raw("<p>Where it came down is not known from the recording, so the estimates cannot be judged. When "
                 + "the payload is found, run the report again with <code>--found LATITUDE,LONGITUDE</code>.</p>");
-            Last(page, record);
+            Last(page, record, units);
         }
         else if (scores.Count == 0)
             page.Paragraph("No estimate was made in flight.");
@@ -30,10 +31,11 @@ internal static class LandingSection
             if (plot is not null)
                 page.Raw($"<figure>{plot.Svg}</figure>");
             page.Table(["made", "when", "height", "landing estimate off by", "plain estimate off by", "95 % area",
-                "landing in 50 % area", "landing in 95 % area"], Moments(record, figures, scores).Select(Row));
+                "landing in 50 % area", "landing in 95 % area"], Moments(record, figures, scores)
+                .Select(moment => Row(moment, units)));
             page.Element("h3", "Did the areas hold?");
             page.Table(["while", "estimates", "middle error", "in the 50 % area", "in the 95 % area"],
-                Shares(scores));
+                Shares(scores, units));
             page.Remark("One flight has one landing: its estimates stand or fall together, so these shares say little "
                 + "about how sure the station is in general. The plain estimate goes down with the live rate through "
                 + "the last wind alone.");
@@ -42,7 +44,7 @@ internal static class LandingSection
         page.Raw("</section>");
     }
 
-    private static void Last(Html page, FlightRecord record)
+    private static void Last(Html page, FlightRecord record, ReportUnits units)
     {
         if (record.Landings.Length == 0)
             return;
@@ -51,17 +53,16 @@ internal static class LandingSection
         [
             ["place", last.Position.ToString()],
             ["expected landing", $"{Html.Moment(last.LandingUtc)} ± {Html.Duration(last.LandingSigmaS)}"],
-            ["half of all landings within", Area(last.Area50)],
-            ["95 of 100 within", Area(last.Area95)],
+            ["half of all landings within", Area(last.Area50, units)],
+            ["95 of 100 within", Area(last.Area95, units)],
             ["rests on", $"{(last.Method == LandingMethod.Silent ? "the model, nothing heard"
                 : "the flight as heard")}; newest believed fix {Html.Duration(last.HeardAgeS)} old"],
             ["because", last.Causes],
         ]);
     }
 
-    private static string Area(SearchArea area) =>
-        $"±{Html.Distance(area.MajorM)} × ±{Html.Distance(area.MinorM)}, "
-        + $"long axis along {Html.Number(area.AzimuthDeg, 0)}° "
+    private static string Area(SearchArea area, ReportUnits units) =>
+        $"{units.Axes(area)}, long axis along {Html.Number(area.AzimuthDeg, 0)}° "
         + $"true ({Html.Number(area.AreaM2 / 1e6, 1)} km²)";
 
     private static IEnumerable<(string When, LandingScore Score)> Moments(FlightRecord record, FlightFigures figures,
@@ -93,20 +94,21 @@ internal static class LandingSection
             scores.FirstOrDefault(when) is { } s && told.Add(s) ? s : null;
     }
 
-    private static IReadOnlyList<string> Row((string When, LandingScore Score) moment)
+    private static IReadOnlyList<string> Row((string When, LandingScore Score) moment, ReportUnits units)
     {
         (string when, LandingScore s) = moment;
         return
         [
             when + (s.Estimate.Method == LandingMethod.Silent ? ", not heard" : ""), Html.Clock(s.Estimate.Utc),
-            Html.Metres(s.Estimate.Altitude.Metres), Html.Distance(s.ErrorM),
-            s.LastWindErrorM is { } plain ? Html.Distance(plain) : "none",
-            $"±{Html.Distance(s.Estimate.Area95.MajorM)} × ±{Html.Distance(s.Estimate.Area95.MinorM)}",
+            units.Height(s.Estimate.Altitude.Metres), units.Distance(s.ErrorM),
+            s.LastWindErrorM is { } plain ? units.Distance(plain) : "none",
+            units.Axes(s.Estimate.Area95),
             s.In50 ? "yes" : "no", s.In95 ? "yes" : "NO",
         ];
     }
 
-    private static IEnumerable<IReadOnlyList<string>> Shares(IReadOnlyList<LandingScore> scores)
+    private static IEnumerable<IReadOnlyList<string>> Shares(IReadOnlyList<LandingScore> scores,
+        ReportUnits units)
     {
         foreach ((string name, Func<LandingScore, bool> which) in new (string, Func<LandingScore, bool>)[]
         {
@@ -122,7 +124,7 @@ internal static class LandingSection
             double[] errors = [.. some.Select(s => s.ErrorM).Order()];
             yield return
             [
-                name, Html.Whole(some.Length), Html.Distance(errors[errors.Length / 2]), Percent(some, s => s.In50),
+                name, Html.Whole(some.Length), units.Distance(errors[errors.Length / 2]), Percent(some, s => s.In50),
                 Percent(some, s => s.In95),
             ];
         }

@@ -24,49 +24,47 @@ internal static class PlanSection
     {
         FlightPlan plan = record.Plan;
         FlightState flight = record.Last.Flight;
-        yield return Row("Ascent rate", plan.AscentRateMps, figures.MeanAscentMps, "m/s", 1,
-            Stated("balloon.ascent_rate_mps"));
-        IReadOnlyList<string> burst = Row("Burst height", plan.BurstHeight.Metres,
-            flight.BurstHeard ? flight.Burst?.Height.Metres : null, "m", 0, Stated("balloon.burst_height_m"),
-            $" ± {Html.Whole(plan.BurstSigmaM)}");
+        ReportUnits units = ReportUnits.Of(record);
+        bool filled = FillResult.Of(plan) is { Fill.FreeLiftKg: > 0, Burst: not null };
+        yield return Row("Mean ascent rate", FlightTimes.MeanAscentMps(plan), figures.MeanAscentMps, units.Rate,
+            $" ± {Html.Number(plan.AscentRateLnSigma * 100, 0)} %", Origin("balloon.ascent_rate_mps", filled));
+        string[] burst = Row("Burst height above mean sea level", plan.BurstHeight.Metres,
+            flight.BurstHeard ? flight.Burst?.Height.Metres : null, units.Height,
+            $" ± {Html.Metres(plan.BurstSigmaM)}", Origin("balloon.burst_height_m", filled));
         yield return flight is { BurstHeard: false, Burst: { } falling }
-            ? [burst[0], burst[1], $"above {Html.Metres(falling.Height.Metres)}, not heard", ""] : burst;
+            ? [burst[0], burst[1], $"above {units.Height(falling.Height.Metres)}, not heard", ""] : burst;
         yield return Row("Descent rate at sea level", plan.DescentRateSeaLevelMps,
-            figures.DescentRateSeaLevelMps, "m/s", 1,
-            Stated("parachute.descent_rate_mps") || Stated("parachute.drag_area_m2"),
-            $" ± {Html.Number(plan.DescentRateLnSigma * 100, 0)} %");
-        if (flight.Launch is { } launch && figures.Burst is { } top && flight.BurstHeard)
+            figures.DescentRateSeaLevelMps, units.Rate, $" ± {Html.Number(plan.DescentRateLnSigma * 100, 0)} %",
+            plan.CanopyDragAreaM2 is not null ? "" : Origin("parachute.descent_rate_mps"));
+        if (flight.Launch is { } launch && figures.Burst is { } top && flight.BurstHeard
+            && FlightTimes.UpSeconds(plan) is { } up)
         {
-            yield return Row("Climb", (plan.BurstHeight.Metres - launch.Height.Metres) / plan.AscentRateMps / 60,
-                top.Utc.SecondsSince(launch.Utc) / 60, "min", 0, Stated("balloon.burst_height_m"));
+            yield return Row("Climb", up, top.Utc.SecondsSince(launch.Utc), Html.Duration, "",
+                Origin("balloon.burst_height_m", filled));
         }
 
         if (plan.LaunchSite is { } site && flight.Launch is { } from)
         {
             yield return ["Launch site", site.ToString(), from.Position.ToString(),
-                Html.Distance(Geodesic.DistanceM(site, from.Position))];
+                units.Distance(Geodesic.DistanceM(site, from.Position))];
         }
 
         if (plan.LandingGround is { } ground)
         {
-            yield return Row("Ground at the landing", ground.Metres, flight.Landed?.Height.Metres, "m", 0,
-                Stated("landing.ground_m"));
+            yield return Row("Ground at the landing above mean sea level", ground.Metres,
+                flight.Landed?.Height.Metres, units.Height, "", "");
         }
 
-        bool Stated(string key) => plan.Stated.Contains(key);
+        string Origin(string key, bool fromFill = false) => plan.Stated.Contains(key) ? ""
+            : fromFill ? " (from the fill)" : " (default)";
     }
 
-    private static IReadOnlyList<string> Row(string name, double planned, double? flown, string unit, int decimals,
-        bool stated, string more = "")
-    {
-        string Text(double value) => decimals == 0 ? Html.Whole(value) : Html.Number(value, decimals);
-        return
-        [
-            name, $"{Text(planned)}{more} {unit}".Replace("% m/s", "%", StringComparison.Ordinal)
-                + (stated ? "" : " (default)"),
-            flown is { } f ? $"{Text(f)} {unit}" : "not measured",
-            flown is { } g ? $"{(g >= planned ? "+" : "−")}{Text(Math.Abs(g - planned))} {unit} "
-                + $"({(g >= planned ? "+" : "−")}{Html.Number(Math.Abs(g / planned - 1) * 100, 0)} %)" : "",
-        ];
-    }
+    private static string[] Row(string name, double planned, double? flown, Func<double, string> text, string spread,
+        string origin) =>
+    [
+        name, text(planned) + spread + origin,
+        flown is { } f ? text(f) : "not measured",
+        flown is { } g ? $"{(g >= planned ? "+" : "−")}{text(Math.Abs(g - planned))}"
+            + (planned > 0 ? $", {(g >= planned ? "+" : "−")}{Html.Number(Math.Abs(g / planned - 1) * 100, 0)} %" : "") : "",
+    ];
 }

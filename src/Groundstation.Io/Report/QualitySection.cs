@@ -21,11 +21,12 @@ internal static class QualitySection
             return;
         }
 
+        ReportUnits units = ReportUnits.Of(record);
         page.Element("h3", "Gaps without a believed fix");
         page.Table(["from", "at", "to", "at", "lasted"], figures.Gaps.OrderByDescending(g => g.Seconds).Take(MostGaps)
             .OrderBy(g => g.From.Utc).Select(g => (IReadOnlyList<string>)[Html.Clock(g.From.Utc),
-                Html.Metres(g.From.Height.Metres), g.To is { } to ? Html.Clock(to.Utc) : "the end",
-                g.To is { } at ? Html.Metres(at.Height.Metres) : "", Html.Duration(g.Seconds)]));
+                units.Height(g.From.Height.Metres), g.To is { } to ? Html.Clock(to.Utc) : "the end",
+                g.To is { } at ? units.Height(at.Height.Metres) : "", Html.Duration(g.Seconds)]));
         if (figures.Gaps.Count > MostGaps)
             page.Remark($"The {MostGaps} longest of {figures.Gaps.Count}.");
     }

@@ -20,8 +20,8 @@ internal static class SummarySection
         }
 
         page.Raw("</dl>");
-        page.Remark("Heights are above mean sea level, places WGS 84, times UTC (Z), units metric. Everything here was "
-            + $"worked out from the recording {record.Recording}"
+        page.Remark("Heights are above mean sea level, places WGS 84, times UTC (Z), " + ReportUnits.Of(record).Words
+            + ". Everything here was " + $"worked out from the recording {record.Recording}"
             + (record.PlanFile is { } plan ? $" with the plan {plan}." : "; no plan was loaded, the station's own "
                 + "defaults were in force."));
     }
@@ -29,6 +29,7 @@ internal static class SummarySection
     private static string Lead(FlightRecord record, FlightFigures figures)
     {
         FlightState flight = record.Last.Flight;
+        ReportUnits units = ReportUnits.Of(record);
         if (record.Epochs.Length == 0)
             return "No epoch of a receiver stands in this recording.";
         if (figures.Believed.Count == 0)
@@ -43,60 +44,60 @@ internal static class SummarySection
         string lead = $"Launched {Html.Moment(flight.Launch!.Value.Utc)}";
         if (flight.Burst is { } burst)
         {
-            lead += flight.BurstHeard ? $", burst at {Html.Metres(burst.Height.Metres)}"
-                : $", heard falling at {Html.Metres(burst.Height.Metres)} (the burst itself was not heard)";
+            lead += flight.BurstHeard ? $", burst at {units.Height(burst.Height.Metres)}"
+                : $", heard falling at {units.Height(burst.Height.Metres)} (the burst itself was not heard)";
         }
 
         return lead + (figures.Landed is { } landed
-            ? $", landed {Html.Distance(Geodesic.DistanceM(flight.Launch.Value.Position, landed.Position))} away after "
+            ? $", landed {units.Distance(Geodesic.DistanceM(flight.Launch.Value.Position, landed.Position))} away after "
                 + $"{Html.Duration(landed.Utc.SecondsSince(flight.Launch.Value.Utc))}."
             : $". Last heard {Html.Clock(figures.Believed[^1].Fix.Utc)} at "
-                + $"{Html.Metres(figures.Believed[^1].Fix.Height!.Value.Metres)}, not on the ground.");
+                + $"{units.Height(figures.Believed[^1].Fix.Height!.Value.Metres)}, not on the ground.");
     }
 
     private static IEnumerable<(string Name, string Value, string More)> Figures(FlightRecord record,
         FlightFigures figures)
     {
         FlightState flight = record.Last.Flight;
+        ReportUnits units = ReportUnits.Of(record);
         if (flight.Launch is { } launch)
-            yield return ("Launch", Html.Clock(launch.Utc), $"{launch.Position}, {Html.Metres(launch.Height.Metres)}");
+            yield return ("Launch", Html.Clock(launch.Utc), $"{launch.Position}, {units.Height(launch.Height.Metres)}");
         if (flight.Burst is { } burst)
         {
-            yield return (flight.BurstHeard ? "Burst" : "Falling when heard", Html.Metres(burst.Height.Metres),
+            yield return (flight.BurstHeard ? "Burst" : "Falling when heard", units.Height(burst.Height.Metres),
                 $"{Html.Clock(burst.Utc)}, over {burst.Position}");
         }
         else if (flight.Highest is { } highest)
-            yield return ("Highest heard", Html.Metres(highest.Height.Metres), Html.Clock(highest.Utc));
+            yield return ("Highest heard", units.Height(highest.Height.Metres), Html.Clock(highest.Utc));
         if (figures.Landed is { } landed)
-            yield return ("Landed", Html.Clock(landed.Utc), $"{landed.Position}, {Html.Metres(landed.Height.Metres)}");
+            yield return ("Landed", Html.Clock(landed.Utc), $"{landed.Position}, {units.Height(landed.Height.Metres)}");
         if (record.Found is { } found)
             yield return ("Found", found.ToString(), "as told by the team");
         if (figures.Landed is null && figures.Flew && record.Landings.Length > 0 && record.Landings[^1] is var last)
         {
-            yield return ("Last landing estimate", last.Position.ToString(), $"95 % within "
-                + $"{Html.Distance(last.Area95.MajorM)} × {Html.Distance(last.Area95.MinorM)} along "
+            yield return ("Last landing estimate", last.Position.ToString(), $"95 % within {units.Axes(last.Area95)} along "
                 + $"{Html.Number(last.Area95.AzimuthDeg, 0)}°, expected {Html.Clock(last.LandingUtc)}");
         }
 
         if (flight.Launch is { } from && figures.Truth is { } to)
         {
             GeodesicLine way = Geodesic.Inverse(from.Position, to);
-            yield return ("Distance flown", Html.Distance(way.DistanceM),
+            yield return ("Distance flown", units.Distance(way.DistanceM),
                 $"towards {Html.Number(way.AzimuthDeg, 0)}° true" + (figures.FarthestM is { } far
-                    ? $"; farthest {Html.Distance(far)}" : ""));
+                    ? $"; farthest {units.Distance(far)}" : ""));
         }
 
         if (figures.MeanAscentMps is { } up)
-            yield return ("Mean ascent rate", $"{Html.Number(up, 1)} m/s", "launch to burst");
+            yield return ("Mean ascent rate", units.Rate(up), "launch to burst");
         if (figures.DescentRateSeaLevelMps is { } down)
-            yield return ("Descent rate", $"{Html.Number(down, 1)} m/s", "as it would be at sea level");
+            yield return ("Descent rate", units.Rate(down), "as it would be at sea level");
 
         if (figures.Flew && figures.FastestMps is { } fast)
-            yield return ("Greatest ground speed", $"{Html.Number(fast, 0)} m/s", $"{Html.Number(fast * 3.6, 0)} km/h");
+            yield return ("Greatest ground speed", units.Speed(fast), $"{Html.Number(fast * 3.6, 0)} km/h");
         if (figures.StrongestMps is { } wind)
-            yield return ("Strongest wind", $"{Html.Number(wind, 0)} m/s", "measured by drift");
+            yield return ("Strongest wind", units.Speed(wind), "measured by drift");
         if (figures.Flew && figures.ColdestC is { } cold)
-            yield return ("Coldest outside", $"{Html.Number(cold, 0)} °C", "");
+            yield return ("Coldest outside", units.Temperature(cold), "");
         long refused = record.Epochs.Length - figures.Believed.Count;
         yield return ("Fixes believed", Html.Whole(figures.Believed.Count), $"{Html.Whole(refused)} refused");
     }

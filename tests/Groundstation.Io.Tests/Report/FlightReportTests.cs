@@ -1,5 +1,6 @@
 using System.Text;
 using System.Xml;
+using Groundstation.Core.Plan;
 using Groundstation.Io.Report;
 using Groundstation.Io.Tests.Inspection;
 using Xunit;
@@ -33,6 +34,28 @@ public sealed class FlightReportTests : IDisposable
         Assert.Contains("<dd>5.2 m/s<small>as it would be at sea level", page, StringComparison.Ordinal);
         Assert.Contains("<dd>10:42:41\u00a0Z", page, StringComparison.Ordinal);
         Assert.Contains("Hydrogen burns", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Plan_against_flown_names_the_fill_and_compares_means_with_means()
+    {
+        string page = Page(ReportedFlight.Clean);
+        // 29 489 m in 1 h 26 min by the fill; flown 5.2 m/s at launch and a little faster aloft.
+        Assert.Contains("<td>Mean ascent rate</td><td>5.7 m/s ± 10 % (from the fill)</td><td>5.5 m/s</td>", page,
+            StringComparison.Ordinal);
+        Assert.Contains("<td>29\u202f647 m ± 1\u202f500 m (from the fill)</td>", page, StringComparison.Ordinal);
+        Assert.Contains("units metric.", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Customary_units_stand_beside_the_metric_ones_where_the_plan_or_the_operator_chose_them()
+    {
+        FlightRecord clean = ReportedFlight.Clean;
+        string page = Page(clean with { Last = clean.Last with { Units = DisplayUnits.Customary } });
+        foreach (string words in (string[])["burst at 29\u202f602 m (97\u202f1", "landed 94.9 km (59.0 mi) away",
+            "5.2 m/s (1\u202f0", "beside them customary", " mph)", "−", "°F)"])
+            Assert.Contains(words, page, StringComparison.Ordinal);
+        Assert.DoesNotContain(" ft)", Page(clean), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using Groundstation.Core.Air;
+using Groundstation.Core.Plan;
 
 namespace Groundstation.Io.Report.Plots;
 
@@ -15,7 +16,7 @@ internal static class PlannedProfile
         FlightFigures figures)
     {
         double ground = figures.Origin?.Height.Metres ?? record.Plan.LaunchHeight?.Metres ?? 0;
-        double top = record.Plan.BurstHeight.Metres, up = record.Plan.AscentRateMps;
+        double top = record.Plan.BurstHeight.Metres, up = FlightTimes.MeanAscentMps(record.Plan);
         double climb = (top - ground) / up;
         if (!(climb > 0))
             yield break;
