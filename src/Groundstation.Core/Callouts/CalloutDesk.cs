@@ -61,6 +61,8 @@ public sealed class CalloutDesk(FlightPlan plan)
         if (flight.PhaseHeard) _phase = flight.Phase;
         if (_phase != before)
         {
+            // What is seen with the first fixes after a silence, while its alarm still stands: one callout says both.
+            if (_silent && scene.HeardAgain) (_silent, _silenceTold) = (false, scene.Utc);
             switch (_phase)
             {
                 case Phase.Ascent: return before == Phase.Pad ? "launch" : "ascent";

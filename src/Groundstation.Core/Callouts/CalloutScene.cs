@@ -9,7 +9,7 @@ namespace Groundstation.Core.Callouts;
 /// <param name="Utc">Station time.</param>
 /// <param name="Flight">The flight.</param>
 /// <param name="Landing">The landing estimate.</param>
-/// <param name="Silent">True while nothing believed is heard.</param>
+/// <param name="Silent">True while an alarm says that nothing believed is heard; it stands some seconds longer.</param>
 /// <param name="Chase">The chase car's newest place; null: not known.</param>
 /// <param name="Pad">The launch place; null: not known.</param>
 public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstimate Landing, bool Silent,
@@ -17,6 +17,15 @@ public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstima
 {
     // In ten minutes a car is anywhere within ten kilometres.
     private const double FreshS = 600;
+
+    // The alarms of a silence return five seconds after it has ended.
+    private const double AlarmReturnsS = 6;
+
+    /// <summary>True in the first seconds after a silence.</summary>
+    public bool HeardAgain => Silent && Landing.HeardAgeS < AlarmReturnsS;
+
+    /// <summary>True while nothing believed is heard.</summary>
+    public bool Unheard => Silent && !HeardAgain;
 
     /// <summary>Where bearings start, and what it is called: the chase car, else the launch place.</summary>
     public (GeoPoint At, string Name)? From => Chase is { } car ? (car.Position, Stale ? "your last place" : "you")

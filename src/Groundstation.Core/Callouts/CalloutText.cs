@@ -31,10 +31,10 @@ public sealed class CalloutText(FlightPlan plan)
     public (string Shown, string Spoken) Short(CalloutScene scene, string occasion, LandingEstimate? before)
     {
         LandingEstimate l = scene.Landing;
-        bool moved = before is not null && occasion == "moved" && !scene.Silent;
+        bool moved = before is not null && occasion == "moved" && !scene.Unheard;
         Phrase? way = Way(scene);
         Phrase news = News(scene, occasion), lies = scene.HasLanded ? "it lies at" : "landing estimate";
-        bool newsNeeded = scene.Silent || occasion is not ("cadence" or "moved");
+        bool newsNeeded = scene.Unheard || occasion is not ("cadence" or "moved");
         int others = Words(lies.Spoken) + (newsNeeded ? Words(news.Spoken) : 0)
             + (way is { } w && !scene.Stale ? Words(w.Spoken) : 0);
         (Phrase call, Phrase place, Phrase search) = Fitting(scene.Utc, l, MostWords - others);
@@ -90,7 +90,7 @@ public sealed class CalloutText(FlightPlan plan)
     {
         (LandingEstimate l, FlightState flight) = (scene.Landing, scene.Flight);
         List<Phrase> parts = [_say.Call(scene.Utc)];
-        parts.Add(scene.Silent ? News(scene, "full").Then(Doing(scene)) : scene.HasLanded ? "landed" : Doing(scene));
+        parts.Add(scene.Unheard ? News(scene, "full").Then(Doing(scene)) : scene.HasLanded ? "landed" : Doing(scene));
         if (!scene.HasLanded && flight.VerticalRateMps is { } mps && Math.Abs(mps) >= 0.5)
             parts.Add((mps > 0 ? "climbing at" : (Phrase)"falling at") + _say.Rate(mps));
         parts.Add((scene.HasLanded ? "it lies at" : (Phrase)"landing estimate") + _say.Place(l.Position, 1));
@@ -125,7 +125,8 @@ public sealed class CalloutText(FlightPlan plan)
     private static Phrase News(CalloutScene scene, string occasion)
     {
         if (scene.HasLanded) return "landed";
-        if (scene.Silent) return "tracker silent" + Wording.Span(scene.Landing.HeardAgeS);
+        if (scene.Unheard) return "tracker silent" + Wording.Span(scene.Landing.HeardAgeS);
+        if (scene.HeardAgain) return "heard again," + Doing(scene.Flight);
         return occasion switch
         {
             "launch" => "balloon launched",
@@ -136,7 +137,7 @@ public sealed class CalloutText(FlightPlan plan)
     }
 
     /// <summary>What it does: heard, or expected; and how high.</summary>
-    private Phrase Doing(CalloutScene scene) => (scene.Silent ? "expected" + Doing(scene.Flight) : Doing(scene.Flight))
+    private Phrase Doing(CalloutScene scene) => (scene.Unheard ? "expected" + Doing(scene.Flight) : Doing(scene.Flight))
         + "at" + _say.Height(scene.Landing.Altitude);
 
     private static Phrase Doing(FlightState flight) => flight.Phase switch

@@ -1,0 +1,52 @@
+using Groundstation.Core.Callouts;
+using Groundstation.Core.Earth;
+using Groundstation.Core.Flight;
+using Groundstation.Core.Landing;
+using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using Xunit;
+
+namespace Groundstation.Core.Tests.Callouts;
+
+/// <summary>When something is called.</summary>
+public class CalloutDeskTests
+{
+    private static readonly Instant Start = Instant.FromUtc(new DateOnly(2027, 5, 8), new TimeSpan(10, 0, 0));
+
+    private static CalloutScene Scene(double atS, Phase phase, bool silent, double heardAgeS) => new(
+        Start.PlusSeconds(atS), new FlightState { Phase = phase, PhaseHeard = heardAgeS < 15 }, new LandingEstimate
+        {
+            Utc = Start.PlusSeconds(atS),
+            Phase = phase,
+            Altitude = new(17_000),
+            Position = new(47.2, 3.5),
+            Ground = new(180),
+            LandingUtc = Start.PlusSeconds(4000),
+            Method = silent && heardAgeS > 15 ? LandingMethod.Silent : LandingMethod.Descent,
+            Area50 = new(900, 900, 0),
+            Area95 = new(2000, 2000, 0),
+            HeardAgeS = heardAgeS,
+        }, silent, null, new(47.06, 2.43));
+
+    [Fact]
+    public void Falling_when_heard_again_is_one_callout_that_says_both()
+    {
+        CalloutDesk desk = new(FlightPlan.Default);
+        List<Callout> called = [];
+        void At(double s, Phase phase, bool silent, double age)
+        {
+            if (desk.Consider(Scene(s, phase, silent, age)) is { } callout) called.Add(callout);
+        }
+
+        At(0, Phase.Ascent, false, 0);
+        At(100, Phase.Ascent, true, 30);
+        // Its alarm stands for five seconds after the first fix of the fall.
+        for (int s = 200; s < 205; s++) At(s, Phase.Descent, true, 0.2);
+        for (int s = 205; s < 300; s++) At(s, Phase.Descent, false, 0.2);
+        Assert.Equal(["launch", "silence", "burst"], called.Select(c => c.Occasion));
+        Assert.Contains("Heard again, descending. Landing estimate", called[^1].Text, StringComparison.Ordinal);
+        // The next silence is called as ever.
+        At(301, Phase.Descent, true, 31);
+        Assert.Equal("silence", called[^1].Occasion);
+    }
+}
