@@ -4,6 +4,7 @@ using System.Globalization;
 using Groundstation.Console.Cells;
 using Groundstation.Console.Sheets;
 using Groundstation.Console.Window;
+using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -56,9 +57,8 @@ internal sealed class PathOptions
                 : throw new Failure($"the path before launch needs {missing} in the plan");
         }
 
-        HgtTerrain? terrain = plan.TerrainFolder is { } tiles ? HgtTerrain.Open(tiles) : null;
-        return [.. Moments(parsed, plan).Select(at => PlannedFlight.Of(plan, at,
-            terrain is null ? null : place => terrain.HeightAt(place)?.Metres))];
+        Func<GeoPoint, double?>? terrain = Terrain(plan);
+        return [.. Moments(parsed, plan).Select(at => PlannedFlight.Of(plan, at, terrain))];
     }
 
     /// <summary>The sheet of the path, or why there is none; files are written where wanted.</summary>
@@ -66,10 +66,17 @@ internal sealed class PathOptions
     {
         if (flights.Length == 0) return $"\nPath before launch: not worked out, the plan has no {Missing(plan)}\n";
         bool ascii = parsed.GetValue(Ascii);
-        List<string> lines = ["", .. new PathSheet(plan, new Figures(plan.Units, ascii)).Lines(flights)];
+        List<string> lines = ["", .. new PathSheet(plan, new Figures(plan.Units, ascii), Terrain(plan)).Lines(flights)];
         if (parsed.GetValue(Out) is { } folder)
             lines.Add("written: " + string.Join(", ", PlannedMap.Write(PlannedMap.Of(plan.Name, flights), folder)));
         return string.Join('\n', lines.Select(line => string.Concat(line.Select(c => Glyphs.Safe(c, ascii))))) + "\n";
+    }
+
+    private static Func<GeoPoint, double?>? Terrain(FlightPlan plan)
+    {
+        if (plan.TerrainFolder is not { } tiles) return null;
+        HgtTerrain terrain = HgtTerrain.Open(tiles);
+        return place => terrain.HeightAt(place)?.Metres;
     }
 
     private static string? Missing(FlightPlan plan) =>

@@ -19,7 +19,8 @@ namespace Groundstation.Console.Sheets;
 /// </summary>
 /// <param name="plan">The plan.</param>
 /// <param name="fig">Units.</param>
-internal sealed class PathSheet(FlightPlan plan, Figures fig)
+/// <param name="terrain">Height of the terrain at a place, metres above mean sea level; null: there are no tiles.</param>
+internal sealed class PathSheet(FlightPlan plan, Figures fig, Func<GeoPoint, double?>? terrain = null)
 {
     private const int MapColumns = 80, MapRows = 22;
 
@@ -129,10 +130,14 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig)
             + Away(flight, flight.Burst.Position);
         foreach (string line in Areas(flight.BurstArea50, flight.BurstArea95)) yield return line;
         yield return $"  landing     {Clock(landing.LandingUtc)} ±{Figures.Span(2 * landing.LandingSigmaS)}, "
-            + $"ground at {fig.Height(landing.Ground.Metres)}, {Away(flight, landing.Position)}";
+            + $"ground at {fig.Height(landing.Ground.Metres)} {GroundFrom(landing)}, {Away(flight, landing.Position)}";
         foreach (string line in Areas(landing.Area50, landing.Area95)) yield return line;
         yield return "  because of  " + landing.Causes;
     }
+
+    private string GroundFrom(LandingEstimate landing) => terrain?.Invoke(landing.Position) is not null
+        ? "(terrain tiles)" : (terrain is null ? "(" : "(no tile there, ")
+            + (plan.LandingGround is not null ? "as planned)" : "as at the launch)");
 
     private string Away(PlannedFlight flight, GeoPoint at)
     {

@@ -161,8 +161,10 @@ public sealed class LandingEstimator
             _cast = flight.Revision;
         }
         (double east, double north, double seconds) = _outlook.Mean;
-        GeoPoint end = _route.End;
-        return new Projection(utc, LocalFrame.Move(end, east, north, 0), _route.EndM, _route.EndS + seconds,
+        GeoPoint end = _route.End, mean = LocalFrame.Move(end, east, north, 0);
+        // The mean of the places lies beside the expected path's end: its ground is another one.
+        double meanGroundM = (_ground.HasTerrain ? _ground.Terrain(mean) : null) ?? _route.EndM;
+        return new Projection(utc, mean, meanGroundM, _route.EndS + seconds,
             _outlook.SecondsSigma, _outlook.Areas.Half, _outlook.Areas.Most, LastWind(flight, place), _outlook.Causes,
             _route.Thin(utc), _route.TopS,
             [.. _outlook.Cloud.Select(m => LocalFrame.Move(end, m.EastM, m.NorthM, 0))]);

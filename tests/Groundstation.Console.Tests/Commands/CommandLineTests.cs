@@ -141,6 +141,41 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void The_planned_landing_lies_on_the_terrain_where_there_are_tiles()
+    {
+        // Flat at 400 m up to 29.5° W, then a ramp of 1200 m a degree to the east, whither the wind blows; no tile beyond.
+        string plan = FileWith("hills.toml", "winds = [\"west.csv\"]\n[launch]\nlatitude_deg = 48.5\nlongitude_deg = -29.9\n"
+            + "height_m = 400\n[landing]\nterrain_folder = \"tiles\"\nground_m = 77\n");
+        FileWith("west.csv", "height_m,from_deg,speed_mps\n" + string.Concat(Enumerable.Range(0, 36).Select(k =>
+            $"{k * 1000},270,10\n")));
+        DirectoryInfo tiles = Directory.CreateDirectory(Path.Combine(Path.GetDirectoryName(plan)!, "tiles"));
+        foreach (int west in (int[])[30, 29])
+        {
+            byte[] tile = new byte[1201 * 1201 * 2];
+            for (int i = 0; i < tile.Length; i += 2)
+            {
+                double lon = -west + i / 2 % 1201 / 1200.0;
+                System.Buffers.Binary.BinaryPrimitives.WriteInt16BigEndian(tile.AsSpan(i),
+                    (short)(400 + 1200 * Math.Max(0, lon + 29.5)));
+            }
+            File.WriteAllBytes(Path.Combine(tiles.FullName, $"N48W0{west}.hgt"), tile);
+        }
+
+        (_, string output, string error) = Run("plan", plan, "--launch", "2026-06-21T09:00Z");
+        Assert.Equal("", error);
+        System.Text.RegularExpressions.Match landing = System.Text.RegularExpressions.Regex.Match(output,
+            @"ground at (\d) (\d+) m \(terrain tiles\), [\d.]+N (28\.\d+)W");
+        Assert.True(landing.Success, output);
+        double west28 = double.Parse(landing.Groups[3].Value, System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal(400 + 1200 * (29.5 - west28), double.Parse(landing.Groups[1].Value + landing.Groups[2].Value,
+            System.Globalization.CultureInfo.InvariantCulture), 3.0);
+
+        (_, output, _) = Run("plan", FileWith("beyond.toml",
+            File.ReadAllText(plan).Replace("-29.9", "-28.6", StringComparison.Ordinal)), "--launch", "2026-06-21T09:00Z");
+        Assert.Contains("ground at 77 m (no tile there, as planned)", output);
+    }
+
+    [Fact]
     public void The_bundled_plan_shows_a_newcomer_the_whole_sheet()
     {
         (int code, string output, _) = Run("plan", BundledFlights.File("clean", "plan.toml"));
