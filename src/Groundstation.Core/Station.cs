@@ -111,6 +111,9 @@ public sealed partial class Station
             _epochs.Take(fix, _clock.Arrival);
             return;
         }
+        // Many a receiver for cars sends RMC alone, and a car's height is of no use.
+        if (fix.Refused == RefusalReasons.NoAltitude)
+            fix = fix with { Refused = RefusalReasons.None, Detail = "" };
         _log.Fix(fix);
         if (fix is not { Believed: true, Position: { } car }) return;
         (_chase, _chaseHeard) = (new(fix.Utc, car, fix.Height ?? default), fix.Heard);

@@ -117,6 +117,22 @@ public partial class StationTests
         Assert.InRange(log.Fixes.Count(f => f.DateFrom == DateOrigin.NearestToArrival), 1, 5);
     }
 
+    [Fact]
+    public void A_car_whose_receiver_tells_no_height_is_known()
+    {
+        Log log = new();
+        Station station = new(FlightPlan.Default, log);
+        for (int s = 0; s < 5; s++)
+        {
+            string rmc = Encoding.ASCII.GetString(Sentences(s)).Split("\r\n").Single(l => l.Contains("RMC", StringComparison.Ordinal));
+            station.Receive(SourceId.Chase, At(s + 0.2), Encoding.ASCII.GetBytes(rmc + "\r\n"));
+        }
+
+        station.Tick(At(8));
+        Assert.Equal(47.502, station.Snapshot().Chase!.Value.Position.LatitudeDeg, 0.001);
+        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail));
+    }
+
     [Theory, InlineData(1), InlineData(7), InlineData(100)]
     public void How_the_bytes_are_cut_changes_no_row(int piece) =>
         Assert.Equal(Fly(800).Log.Rows.ToString(), Fly(800, piece).Log.Rows.ToString());
