@@ -48,6 +48,10 @@ internal sealed class PathOptions
         DefaultValueFactory = _ => ConsoleRunner.WantsAscii(Environment.GetEnvironmentVariable),
     };
 
+    /// <summary>The plan with the first launch time wanted in the place of its own: sheet and notice go by it.</summary>
+    public FlightPlan AtLaunch(ParseResult parsed, FlightPlan plan) =>
+        parsed.GetValue(Launch) is [var first, ..] && TryUtc(first, out Instant at) ? plan with { LaunchUtc = at } : plan;
+
     /// <summary>The flights for the launch times wanted; none when the plan lacks what they need.</summary>
     public PlannedFlight[] Flights(ParseResult parsed, FlightPlan plan)
     {

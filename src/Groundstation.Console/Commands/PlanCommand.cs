@@ -37,7 +37,7 @@ internal static class PlanCommand
                 return 0;
             }
 
-            FlightPlan plan = PlanReader.Read(planFile);
+            FlightPlan plan = path.AtLaunch(parsed, PlanReader.Read(planFile));
             // Worked out before a line is written: what is wrong with it leaves one line of error and nothing else.
             PlannedFlight[] flights = path.Flights(parsed, plan);
             string? area = flights is [var first, ..] ? PathSheet.LandingArea(first, plan) : null;

@@ -176,6 +176,16 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void A_launch_time_asked_for_goes_before_the_plan_s_in_sheet_and_notice()
+    {
+        (_, string notice, _) = Run("plan", BundledFlights.File("clean", "plan.toml"), "--launch", "2027-05-08T09:00Z",
+            "--notice", "-");
+        Assert.Contains("2027-05-08 09:00 UTC", notice);
+        Assert.DoesNotContain("NOT STATED", notice);
+        Assert.DoesNotContain("08:30", notice);
+    }
+
+    [Fact]
     public void The_bundled_plan_shows_a_newcomer_the_whole_sheet()
     {
         (int code, string output, _) = Run("plan", BundledFlights.File("clean", "plan.toml"));
