@@ -76,6 +76,7 @@ internal static class WatchCommand
     {
         // The plan is read before the folder is made: a wrong plan leaves nothing behind.
         FlightPlan? stated = planFile is null ? null : PlanReader.Read(planFile);
+        bool made = !Directory.Exists(folder);
         FlightFolder flight = FlightFolder.Open(folder, FolderUse.Live);
         LiveSession session;
         try
@@ -96,7 +97,7 @@ internal static class WatchCommand
         }
 
         using (session)
-        using (share is null ? null : new FlightShare(share, folder, said => session.Act(new OperatorAct("share", said))))
+        using (Share(share, folder, made, session))
         {
             if (screen)
             {
@@ -110,6 +111,22 @@ internal static class WatchCommand
             }
 
             output.Write(HeadlessSummary.Text(session.Outcome()));
+        }
+    }
+
+    /// <summary>Begins to share; when that fails, a folder made for this flight is not left behind empty.</summary>
+    private static FlightShare? Share(ShareTarget? target, string folder, bool made, LiveSession session)
+    {
+        try
+        {
+            return target is null ? null
+                : new FlightShare(target, folder, said => session.Act(new OperatorAct("share", said)));
+        }
+        catch (UserErrorException) when (made)
+        {
+            session.Dispose();
+            Directory.Delete(folder, recursive: true);
+            throw;
         }
     }
 

@@ -212,6 +212,20 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public void A_flight_that_cannot_be_shared_leaves_no_folder()
+    {
+        using System.Net.Sockets.TcpListener busy = new(System.Net.IPAddress.Loopback, 0);
+        busy.Start();
+        string folder = Path.Combine(_folder, "f");
+        (int code, _, string error) = Run("watch", "--from", "udp:1", "--headless", "--flight", folder,
+            $"--share=listen:{((System.Net.IPEndPoint)busy.LocalEndpoint).Port}/x");
+        Assert.Equal(1, code);
+        Assert.Contains("cannot be listened on (busy", error);
+        OneLine(error);
+        Assert.False(Directory.Exists(folder));
+    }
+
+    [Fact]
     public void Nothing_in_a_file_name_reaches_the_terminal_raw()
     {
         (_, _, string error) = Run("plan", "/nowhere/\u001b[2J\n\u0007x");

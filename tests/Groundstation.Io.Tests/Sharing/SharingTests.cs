@@ -70,6 +70,27 @@ public sealed class SharingTests : SharedFlights
         Assert.Equal(File.ReadAllText(Temp["shared/plan.toml"]), File.ReadAllText(Temp["copy/plan.toml"]));
     }
 
+    [Fact]
+    public async Task A_follower_that_takes_nothing_holds_up_neither_the_station_nor_another_and_has_all_later()
+    {
+        using Publisher publisher = new(Temp["shared"], $"listen:{Port}", Limit);
+        await publisher.Send(0, 10);
+        using FollowSession stuck = Follow("stuck"), quick = Follow("quick");
+        Task running = Followed(quick, "quick", "$PGSE,END");
+        for (int i = 10; i < 900; i += 5)
+        {
+            await publisher.Send(i, i + 5);
+            await Task.Delay(15, Limit);
+        }
+
+        await Until(() => Read("quick").Contains("GPGGA,121459.00", StringComparison.Ordinal));
+        Task late = Followed(stuck, "stuck", "$PGSE,END");
+        await publisher.Stop();
+        await Task.WhenAll(running, late);
+        AssertSame("shared", "quick");
+        AssertSame("shared", "stuck");
+    }
+
     [Theory]
     [InlineData("winds/1-night.csv", true)]
     [InlineData("keep-out-1.geojson", true)]
