@@ -66,10 +66,11 @@ internal static class WindScreen
         if (w.Wind.SpeedMps >= 0.5)
         {
             row.Put(17, 0, Figures.Arrow(w.Wind.FromDeg + 180), Ink.Plain);
-            row.Text(19, 0, fig.BearingWithPoint(w.Wind.FromDeg));
+            // In ASCII a degree takes four cells: the point would run into the speed.
+            row.Text(19, 0, fig.Ascii ? fig.Bearing(w.Wind.FromDeg) : fig.BearingWithPoint(w.Wind.FromDeg));
         }
 
-        row.Part(27, 0, 9, 1).Right(0, fig.Speed(w.Wind.SpeedMps), Ink.Strong);
+        row.Part(27, 0, 9, 1).Right(0, fig.Speed(w.Wind.SpeedMps), w.Newest.Measured is null ? Ink.Plain : Ink.Strong);
         row.Part(37, 0, 9, 1).Right(0, fig.Speed(w.SigmaMps));
     }
 

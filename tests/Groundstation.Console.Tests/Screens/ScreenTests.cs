@@ -118,6 +118,10 @@ public class ScreenTests
         "WNW", "m/s", "up", "▒", "bars reach to", "no forecast in the plan");
 
     [Fact]
+    public void In_ascii_the_direction_keeps_clear_of_the_speed() => Assert.Matches(@"\d{3} deg +\d+\.\d m/s",
+        Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Wind }, 80, 24, ascii: true));
+
+    [Fact]
     public void A_forecast_stands_beside_the_measured_wind()
     {
         Snapshot s = DemoSnapshots.Descent();
