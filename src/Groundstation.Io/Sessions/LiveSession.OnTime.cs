@@ -13,6 +13,9 @@ public sealed partial class LiveSession
 
     private const int MostNotes = 100;
 
+    // What outlives two looks of the collector it leaves for hours: 47 MB had become 69 after 100 minutes. About 20 ms.
+    private const int TidyEveryS = 600;
+
     private readonly DiskWatch _disk;
     private long _ticked;
     private long _looked;
@@ -62,6 +65,8 @@ public sealed partial class LiveSession
         _folder.Look();
         if (second % DiskWatch.EveryS == 0 && _disk.Look() is { } room)
             Handle(RecordedEvent.Acted(Stamp(), new OperatorAct("disk", room)));
+        if (second % TidyEveryS == 0)
+            GC.Collect(2, GCCollectionMode.Aggressive);
         string trouble = _folder.Trouble;
         if (trouble == _fault)
             return;

@@ -18,6 +18,8 @@ internal sealed class ScreenGrid
     private bool _escaped;
     private int _row, _column;
 
+    public ScreenGrid() => Blank();
+
     /// <summary>Answers to the questions that terminals are asked: attributes, size, cursor.</summary>
     public Action<string>? Answer { get; set; }
 
@@ -86,7 +88,7 @@ internal sealed class ScreenGrid
                 _column = Number(at.Length > 1 ? at[1] : "") - 1;
                 break;
             case 'J' when parameters == "2":
-                Array.Clear(_cells);
+                Blank();
                 break;
             case 'c' when parameters.Length == 0:
                 Answer?.Invoke("\e[?62;22c");
@@ -98,6 +100,12 @@ internal sealed class ScreenGrid
                 Answer?.Invoke(string.Create(CultureInfo.InvariantCulture, $"\e[{_row + 1};{_column + 1}R"));
                 break;
         }
+    }
+
+    private void Blank()
+    {
+        for (int y = 0; y < Height; y++)
+            for (int x = 0; x < Width; x++) _cells[y, x] = ' ';
     }
 
     private static int Number(string text) =>
