@@ -29,8 +29,8 @@ internal static class WindScreen
 
         if (WindRows.NothingKnown(s))
         {
-            pane.Wrap(1, 2, "Nothing measured yet, and no forecast in the plan: from any side, with the strength that a year's "
-                + "winds have. The payload's drift will tell.");
+            pane.Wrap(1, 2, "Nothing measured yet, and no forecast in the plan: from any side, with the strength that "
+                + "a year's winds have. The payload's drift will tell.");
             return;
         }
 

@@ -39,9 +39,9 @@ internal sealed class PictureText(Palette palette)
                 if (glyph == ' ' && !Palette.ShowsOnBlanks(ink)) ink = Ink.Plain;
                 if (_glyphs[i] == glyph && _inks[i] == ink) continue;
                 if (at != (x, y)) Go(at, x, y, pen);
-                if (pen != ink) _text.Append(palette.Of(ink));
+                (_glyphs[i], _inks[i], at) = (glyph, ink, (x + 1, y));
+                if (!Same(i, pen)) _text.Append(palette.Of((pen = ink).Value));
                 _text.Append(glyph);
-                (_glyphs[i], _inks[i], pen, at) = (glyph, ink, ink, (x + 1, y));
             }
         }
 
@@ -60,9 +60,15 @@ internal sealed class PictureText(Palette palette)
     private void Go((int X, int Y) from, int x, int y, Ink? pen)
     {
         int first = y * _width + from.X, count = x - from.X;
-        if (from.Y == y && count <= Bridge && !_inks.AsSpan(first, count).ContainsAnyExcept(pen ?? Ink.Plain))
+        bool bridge = from.Y == y && count <= Bridge;
+        for (int i = first; bridge && i < first + count; i++) bridge = Same(i, pen);
+        if (bridge)
             _text.Append(_glyphs, first, count);
         else
             _text.Append(CultureInfo.InvariantCulture, $"\e[{y + 1};{x + 1}H");
     }
+
+    /// <summary>True when a cell looks the same in this ink: its own, or for a blank any that does not show on blanks.</summary>
+    private bool Same(int cell, Ink? pen) => pen == _inks[cell]
+        || (pen is { } ink && !Palette.ShowsOnBlanks(ink) && _glyphs[cell] == ' ' && _inks[cell] == Ink.Plain);
 }
