@@ -56,9 +56,15 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
         return $"{Number(majorM / unit, decimals)} × {Number(minorM / unit, decimals)} {name}";
     }
 
-    /// <summary>Area on the ground.</summary>
+    /// <summary>Area on the ground; below a tenth of a square kilometre or mile in square metres or feet.</summary>
     public string Area(double m2)
     {
+        if (m2 < 1e5)
+        {
+            return Whole(m2 / (Customary ? MetresPerFoot * MetresPerFoot : 1))
+                + (Customary ? " sq ft" : Ascii ? " sq m" : " m²");
+        }
+
         double unit = Customary ? MetresPerMile * MetresPerMile : 1e6, value = m2 / unit;
         return Number(value, value < 10 ? 1 : 0) + (Customary ? " sq mi" : Ascii ? " sq km" : " km²");
     }

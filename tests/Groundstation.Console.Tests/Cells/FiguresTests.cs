@@ -33,6 +33,16 @@ public class FiguresTests
     }
 
     [Theory]
+    [InlineData(154, "154 m²", "1 658 sq ft")]
+    [InlineData(99_000, "99 000 m²", "1 065 627 sq ft")]
+    [InlineData(2_589_988, "2.6 km²", "1.0 sq mi")]
+    public void Areas(double m2, string metric, string customary)
+    {
+        Assert.Equal(metric, Metric.Area(m2));
+        Assert.Equal(customary, Customary.Area(m2));
+    }
+
+    [Theory]
     [InlineData(12, "12 m", "39 ft")]
     [InlineData(999.4, "999 m", "0.6 mi")]
     [InlineData(1609.344, "1.6 km", "1.0 mi")]
