@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Text;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Storage;
 using Tomlyn;
@@ -47,10 +49,23 @@ internal sealed class TomlFile(string file, string kind)
             throw new UserErrorException($"{file}: not TOML: {Cut(e.Message.Split('.')[0], 160)}", e);
         }
 
+        catch (ArgumentOutOfRangeException e)
+        {
+            // The library fails where the text ends, or stops to be text, within an escape.
+            throw new UserErrorException($"{file}:{LineOfEnd(text)}: not TOML: an escape is cut off", e);
+        }
+
         if (!document.HasErrors)
             return document;
         DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
         throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {Cut(first.Message, 160)}");
+    }
+
+    private static int LineOfEnd(string text)
+    {
+        int at = 0;
+        while (Rune.DecodeFromUtf16(text.AsSpan(at), out _, out int length) == OperationStatus.Done) at += length;
+        return 1 + text.AsSpan(0, at).Count('\n');
     }
 
     /// <summary>The error for a key, and what is allowed.</summary>

@@ -165,6 +165,7 @@ public sealed class PlanReaderTests
     [InlineData("[launch]\nheight_m = 1\nheight_m = 2", 3, "not TOML", "already defined")]
     [InlineData("[launch\n", 1, "not TOML", "")]
     [InlineData("a = = 1", 1, "not TOML", "")]
+    [InlineData("\n\"\\u00", 2, "not TOML", "an escape is cut off")]
     [InlineData("\0\0\0", 1, "not TOML", "")]
     public void What_is_wrong_is_told_in_one_line(string text, int line, string key, string allowed)
     {
