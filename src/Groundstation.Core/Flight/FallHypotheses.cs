@@ -62,7 +62,7 @@ internal sealed class FallHypotheses
     /// <summary>How often the canopy was seen to change.</summary>
     public int Changes { get; private set; }
 
-    /// <summary>ln of the rate at sea level before the newest change, m/s.</summary>
+    /// <summary>ln of the rate at sea level when a change was last suspected, m/s.</summary>
     public double LnRateBefore { get; private set; }
 
     public FallHypothesis this[int hypothesis] => _all[hypothesis];
@@ -139,15 +139,13 @@ internal sealed class FallHypotheses
         {
             _told = true;
             Changes++;
-            double before = 0;
-            for (int i = 0; i < Usual; i++) before += _weights[i] * _all[i].Mean[FallState.LnRate];
-            LnRateBefore = before / (1 - changed);
         }
         if (++_doubled > Longest || changed is < 0.01 or > 0.995) Settle();
     }
 
     private void Double()
     {
+        LnRateBefore = _mean[FallState.LnRate];
         _all = [.. _all, .. _all.Select(static h => h.Copy())];
         for (int i = Usual; i < Count; i++)
         {
