@@ -103,10 +103,13 @@ internal sealed class FallHypotheses
     {
         // Weights fade over some ten minutes, so that a canopy that turns unsteady is seen as such.
         for (int i = 0; i < Count; i++)
-            _logWeights[i] = _logWeights[i] * 0.99 + _all[i].Fall(fromM, toM, seconds, heightVarianceM2);
+            _logWeights[i] = Prior(i) + (_logWeights[i] - Prior(i)) * 0.99 + _all[i].Fall(fromM, toM, seconds, heightVarianceM2);
         Weigh();
         Watch();
     }
+
+    private static double Prior(int hypothesis) =>
+        Math.Log(Noises[hypothesis % Usual / Walks.Length].Weight * Walks[hypothesis % Walks.Length].Weight);
 
     /// <summary>Takes a linear measurement of the state.</summary>
     public void Measure(ReadOnlySpan<double> row, double measured, double variance)
