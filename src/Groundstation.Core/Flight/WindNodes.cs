@@ -4,8 +4,10 @@ namespace Groundstation.Core.Flight;
 
 /// <summary>
 /// The heights at which the wind column is held, linear in between. Finer where the payload spends its time and where
-/// the boundary layer bends the profile: 100 m up to 3 km, then 200, 300 and 500 m, 1 km above 44 km. All of them are
-/// <see cref="Levels"/>, so that a path sees the column exactly.
+/// the boundary layer bends the profile: 100 m up to 2 km, 300 m up to 14 km, 400 m up to 30 km, then 1 km. With 400 to
+/// 700 m aloft, what a straight line leaves out of a real profile (waves of 2 m/s a kilometre or two long) passed for
+/// gusts, and hid how much the wind had changed since the way up. All of them are <see cref="Levels"/>, so that a path
+/// sees the column exactly.
 /// </summary>
 public static class WindNodes
 {
@@ -41,7 +43,7 @@ public static class WindNodes
         while (z <= Levels.TopM)
         {
             heights.Add(z);
-            z += z switch { < 2000 => 100, < 5000 => 200, < 14_000 => 400, < 44_000 => 700, _ => 1000 };
+            z += z switch { < 2000 => 100, < 14_000 => 300, < 30_000 => 400, _ => 1000 };
         }
         return heights.ToImmutable();
     }
