@@ -41,6 +41,7 @@ internal static class SessionRun
         {
             context.Cancel = true;
             session.Stop();
+            WindowEnd.Await(context.Signal);
         }
 
         using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, On);

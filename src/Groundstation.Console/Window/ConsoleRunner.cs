@@ -38,7 +38,8 @@ internal static class ConsoleRunner
     /// </summary>
     public static PosixSignal? Run(ISnapshotFeed feed, bool ascii, Func<bool> broken)
     {
-        Palette palette = new(Palette.FromEnvironment(Environment.GetEnvironmentVariable));
+        Palette palette = new(Palette.FromEnvironment(Environment.GetEnvironmentVariable,
+            OperatingSystem.IsWindows()));
         using TerminalGuard guard = new();
         // Asked of the system, not of the terminal: not every terminal answers, and it costs nothing on a slow line.
         Driver.SizeDetection = SizeDetectionMode.Polling;

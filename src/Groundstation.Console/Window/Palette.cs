@@ -49,13 +49,13 @@ internal sealed class Palette
 
     /// <summary>
     /// From the environment: NO_COLOR (no-color.org) wins; 24 bits only where COLORTERM promises them, 256 where TERM
-    /// does; the DEC terminals have none.
+    /// does; the DEC terminals have none. Windows' own console names no TERM: where it obeys sequences at all, it has 24 bits.
     /// </summary>
-    public static Colours FromEnvironment(Func<string, string?> variable)
+    public static Colours FromEnvironment(Func<string, string?> variable, bool windows)
     {
         string term = variable("TERM") ?? "";
         if (!string.IsNullOrEmpty(variable("NO_COLOR"))) return Colours.None;
-        if (variable("COLORTERM") is "truecolor" or "24bit") return Colours.True;
+        if (variable("COLORTERM") is "truecolor" or "24bit" || (windows && term.Length == 0)) return Colours.True;
         if (term.Contains("256color", StringComparison.Ordinal)) return Colours.Indexed;
         return term.StartsWith("vt", StringComparison.Ordinal) || term.EndsWith("-m", StringComparison.Ordinal)
             || term.EndsWith("-mono", StringComparison.Ordinal) ? Colours.None : Colours.Sixteen;

@@ -21,6 +21,7 @@ internal sealed partial class TerminalGuard : IDisposable
     private readonly int _terminal = -1;
     private IApplication? _app;
     private int _closed, _reset;
+    private bool _restored;
 
     /// <summary>Takes the signals over and remembers the terminal's modes.</summary>
     public TerminalGuard()
@@ -64,7 +65,7 @@ internal sealed partial class TerminalGuard : IDisposable
             Send("\e[0m\e[2J\e[H");
             try
             {
-                Task.Run(app.Dispose).Wait(Patience / 2);
+                _restored = Task.Run(app.Dispose).Wait(Patience / 2);
             }
             catch (AggregateException)
             {
@@ -88,7 +89,7 @@ internal sealed partial class TerminalGuard : IDisposable
     {
         context.Cancel = true;
         Ended ??= context.Signal;
-        if (context.Signal == PosixSignal.SIGHUP)
+        if (context.Signal == PosixSignal.SIGHUP && !OperatingSystem.IsWindows())
         {
             // The terminal is gone: reading it gives end-of-file for ever, and the library spins on that and never
             // closes. A pipe that nobody writes to keeps it quiet.
@@ -115,6 +116,7 @@ internal sealed partial class TerminalGuard : IDisposable
             if (!OperatingSystem.IsWindows()) EndNow(1);
         })
         { IsBackground = true }.Start();
+        WindowEnd.Await(context.Signal);
     }
 
     private void OnUnhandled(object? sender, UnhandledExceptionEventArgs e) => Close();
@@ -125,7 +127,8 @@ internal sealed partial class TerminalGuard : IDisposable
     private void RawReset()
     {
         if (_app is null || Interlocked.Exchange(ref _reset, 1) != 0) return;
-        Send(Reset);
+        // A Windows console that the library has put back would print these sequences instead of obeying them.
+        if (!OperatingSystem.IsWindows() || !_restored) Send(Reset);
         if (_modes is { } modes) _ = SetModes(_terminal, 0, modes);
     }
 
@@ -136,7 +139,21 @@ internal sealed partial class TerminalGuard : IDisposable
     {
         if (System.Console.IsOutputRedirected) return;
         byte[] bytes = Encoding.ASCII.GetBytes(text);
-        _ = Write(1, bytes, bytes.Length);
+        if (!OperatingSystem.IsWindows())
+        {
+            _ = Write(1, bytes, bytes.Length);
+            return;
+        }
+
+        try
+        {
+            using Stream console = System.Console.OpenStandardOutput();
+            console.Write(bytes);
+        }
+        catch (IOException)
+        {
+            // Its window is gone.
+        }
     }
 
     /// <summary>The line discipline's settings as an opaque block (at most 60 bytes on Linux, 72 on macOS).</summary>

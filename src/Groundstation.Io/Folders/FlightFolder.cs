@@ -117,6 +117,13 @@ public sealed partial class FlightFolder : IDisposable
         }
     }
 
+    /// <summary>
+    /// Which log of a flight that goes on could not replace the old one yet, and why, in one line; empty when all have.
+    /// Nothing is at risk.
+    /// </summary>
+    public string Unreplaced => _files.FirstOrDefault(file => file.Unmoved.Length > 0) is { } log
+        ? $"{log.Unmoved}: the log goes on in {System.IO.Path.GetFileName(log.Path)}" : "";
+
     /// <summary>Where <c>watch</c> without <c>--flight</c> puts a flight: <c>flights/2026-06-21T090000Z</c>.</summary>
     public static string DefaultPath(Instant now) => System.IO.Path.Combine("flights",
         now.ToDateTime().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
@@ -144,7 +151,7 @@ public sealed partial class FlightFolder : IDisposable
         }
         catch (IOException e) when (e is not (DirectoryNotFoundException or FileNotFoundException))
         {
-            string words = FileTrouble.Words(e).Contains("being used", StringComparison.Ordinal)
+            string words = FileTrouble.IsInUse(e)
                 ? "another station is writing this flight; stop it or name another folder with --flight"
                 : $"cannot be written ({FileTrouble.Words(e)})";
             throw new UserErrorException($"{path}: {words}", e);
@@ -199,18 +206,7 @@ public sealed partial class FlightFolder : IDisposable
         {
             const string Suffix = ".rebuilding";
             if (file.Path.EndsWith(Suffix, StringComparison.Ordinal))
-            {
-                try
-                {
-                    file.MoveOver(file.Path[..^Suffix.Length]);
-                }
-                catch (Exception e) when (FileTrouble.Is(e))
-                {
-                    string words = FileTrouble.Words(e);
-                    throw new UserErrorException($"{file.Path}: cannot replace the old log ({words})", e);
-                }
-            }
-
+                file.MoveOver(file.Path[..^Suffix.Length]);
             file.WriteThrough = _use == FolderUse.Live;
         }
     }

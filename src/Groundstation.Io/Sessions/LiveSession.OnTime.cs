@@ -67,6 +67,8 @@ public sealed partial class LiveSession
             Handle(RecordedEvent.Acted(Stamp(), new OperatorAct("disk", room)));
         if (second % TidyEveryS == 0)
             GC.Collect(2, GCCollectionMode.Aggressive);
+        if (_folder.Unreplaced is var unreplaced && unreplaced != _unreplaced)
+            Note("recording", _unreplaced = unreplaced);
         string trouble = _folder.Trouble;
         if (trouble == _fault)
             return;

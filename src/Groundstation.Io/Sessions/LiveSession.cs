@@ -29,6 +29,7 @@ public sealed partial class LiveSession : IDisposable
     private int _live;
     private long _events;
     private volatile string _fault = "";
+    private string _unreplaced = "";
 
     /// <summary>A session that has not begun.</summary>
     /// <param name="plan">The plan. When the flight goes on, the seed recorded at its beginning stays in force.</param>
@@ -241,6 +242,8 @@ public sealed partial class LiveSession : IDisposable
         _folder.Flush();
         if (_folder.Trouble.Length > 0)
             _notes.Add($"{_folder.Path}: not all could be written: {_folder.Trouble}");
+        if (_folder.Unreplaced.Length > 0)
+            _notes.Add($"{_folder.Path}: {_folder.Unreplaced}");
         _runner.Publish();
     }
 

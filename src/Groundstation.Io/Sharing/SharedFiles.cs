@@ -27,12 +27,16 @@ internal static class SharedFiles
             ? (name, message[(end + 1)..]) : null;
     }
 
-    /// <summary>True for <c>winds/NAME</c> and <c>keep-out-NUMBER.KIND</c>: none leads out of the folder.</summary>
+    /// <summary>
+    /// True for <c>winds/NUMBER-NAME</c> and <c>keep-out-NUMBER.KIND</c>: none leads out of the folder. Without its number
+    /// a name such as COM3 would be a port on Windows.
+    /// </summary>
     public static bool IsOurs(string name)
     {
         string own = name.StartsWith("winds/", StringComparison.Ordinal) ? name["winds/".Length..]
-            : name.StartsWith("keep-out-", StringComparison.Ordinal) ? name : "";
-        return own.Length is > 0 and <= LongestName && own[0] != '.'
+            : name.StartsWith("keep-out-", StringComparison.Ordinal) ? name["keep-out-".Length..] : "";
+        return own.Length is > 0 and <= LongestName && char.IsAsciiDigit(own[0])
+            && own.AsSpan().TrimStart("0123456789") is ['-' or '.', ..]
             && !own.Any(c => c is '/' or '\\' or ':' || UserErrorException.IsUnseen(c));
     }
 }

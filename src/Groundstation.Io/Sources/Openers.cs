@@ -24,12 +24,13 @@ internal static class Openers
     {
         Stream stream = port.BaseStream;
         string target = Target(device);
+        bool named = OperatingSystem.IsWindows() && IsNamed(device);
         return new OpenedSource(
             buffer => stream.ReadAsync(buffer, CancellationToken.None).AsTask(),
             port.Dispose,
-            // An unplugged USB port may stay open and silent for ever: only its node tells.
-            () => OperatingSystem.IsWindows() || (File.Exists(device) && Target(device) == target)
-                ? null : "unplugged (device gone)")
+            // An unplugged USB port may stay open and silent for ever: only its node tells, on Windows the list of ports.
+            () => (OperatingSystem.IsWindows() ? !named || IsNamed(device)
+                : File.Exists(device) && Target(device) == target) ? null : "unplugged (device gone)")
         {
             Detail = FormattableString.Invariant($"{device} at {port.BaudRate} Bd"),
         };
@@ -147,6 +148,9 @@ internal static class Openers
             throw;
         }
     }
+
+    private static bool IsNamed(string device) =>
+        SerialPort.GetPortNames().Contains(device, StringComparer.OrdinalIgnoreCase);
 
     /// <summary>What a name under <c>/dev/serial/by-id</c>, or a link of the user's, leads to at the moment.</summary>
     private static string Target(string device)

@@ -12,6 +12,11 @@ internal static class SourceTrouble
     private const int NoEntry = 2, InputOutput = 5, NoDeviceOrAddress = 6, Access = 13, Busy = 16, NoDevice = 19,
         NotTerminal = 25;
 
+    private const int WinNoEntry = Win + 2, WinAccess = Win + 5, WinBadCommand = Win + 22, WinNotWorking = Win + 31,
+        WinShared = Win + 32, WinNoDevice = Win + 433, WinAborted = Win + 995, WinNotConnected = Win + 1167;
+
+    private const int Win = unchecked((int)0x80070000);
+
     /// <summary>True for the exceptions that opening, reading and closing a source can end in.</summary>
     public static bool Is(Exception e) => e is IOException or UnauthorizedAccessException or InvalidOperationException
         or ObjectDisposedException or SocketException or TimeoutRejectedException or TimeoutException
@@ -29,15 +34,20 @@ internal static class SourceTrouble
         _ => OfSerial(e),
     };
 
-    /// <summary>All serial open errors look alike; the system's error number is in the inner one.</summary>
-    private static string OfSerial(Exception e) => e.HResult switch
+    /// <summary>
+    /// All serial open errors look alike on Unix; the system's error number is in the inner one. Windows has numbers of
+    /// its own, and refuses access to a port that another program has open.
+    /// </summary>
+    private static string OfSerial(Exception e) => e switch
     {
-        NoEntry => "absent (no such device)",
-        Access => "permission denied (is this user in the group that may use serial ports?)",
-        Busy => "busy (another program has it open)",
-        NotTerminal => "not a serial port",
-        NoDevice or NoDeviceOrAddress => "absent (no device behind that name)",
-        InputOutput => "unplugged or not working (input/output error)",
+        ArgumentException { ParamName: "portName" } => "not a serial port (Windows calls them COM1, COM2 …)",
+        { HResult: NoEntry or WinNoEntry } => "absent (no such device)",
+        { HResult: Access } => "permission denied (is this user in the group that may use serial ports?)",
+        { HResult: Busy or WinAccess or WinShared } => "busy (another program has it open)",
+        { HResult: NotTerminal } => "not a serial port",
+        { HResult: NoDevice or NoDeviceOrAddress or WinNoDevice } => "absent (no device behind that name)",
+        { HResult: InputOutput or WinNotWorking or WinBadCommand or WinAborted or WinNotConnected } =>
+            "unplugged or not working (input/output error)",
         _ => UserErrorException.OneLine(e.Message).TrimEnd('.', ' '),
     };
 

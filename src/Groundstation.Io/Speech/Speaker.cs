@@ -118,7 +118,8 @@ public sealed class Speaker : IDisposable
             string why = (e as Win32Exception)?.NativeErrorCode switch
             {
                 2 => "there is no such program",
-                13 => "it may not be run",
+                // EACCES; ERROR_ACCESS_DENIED and ERROR_BAD_EXE_FORMAT on Windows.
+                13 or 5 or 193 => "it may not be run",
                 _ => UserErrorException.OneLine(e.Message),
             };
             Once($"{_settings.Program} cannot be started ({why}): callouts are only shown", next.Asked);

@@ -25,7 +25,7 @@ internal sealed class AppendFile : IDisposable
     private long _length;
     private bool _disposed;
     private bool _dirty;
-    private string _vanished = "", _refused = "";
+    private string _vanished = "", _refused = "", _target = "";
 
     /// <summary>Opens or creates a file for appending.</summary>
     /// <param name="path">Which.</param>
@@ -56,6 +56,11 @@ internal sealed class AppendFile : IDisposable
 
     /// <summary>Why it takes no bytes at the moment; empty when all is well.</summary>
     public string Trouble => _vanished.Length > 0 ? _vanished : _refused;
+
+    /// <summary>
+    /// Why it still has its own name in place of the one that it was to be moved to; empty when it has that one.
+    /// </summary>
+    public string Unmoved { get; private set; } = "";
 
     /// <summary>Bytes given up because the backlog was full.</summary>
     public long Dropped { get; private set; }
@@ -129,17 +134,21 @@ internal sealed class AppendFile : IDisposable
             Restore();
         if (_refused.Length > 0)
             Put([]);
+        if (Unmoved.Length > 0)
+            Move();
     }
 
     /// <summary>
-    /// Moves the file over another, on the same disk: whoever looks sees the old one or the new one, whole.
+    /// Moves the file over another, on the same disk: whoever looks sees the old one or the new one, whole. Windows
+    /// refuses while a spreadsheet shows the old one: then this one grows on under its own name, and every
+    /// <see cref="Look"/> tries again.
     /// </summary>
     public void MoveOver(string path)
     {
         Flush();
         Sync();
-        File.Move(Path, path, overwrite: true);
-        Path = path;
+        _target = path;
+        Move();
     }
 
     /// <inheritdoc/>
@@ -149,9 +158,24 @@ internal sealed class AppendFile : IDisposable
             return;
         Flush();
         Sync();
+        if (Unmoved.Length > 0)
+            Move();
         _disposed = true;
         _handle.Dispose();
         _backlog.Dispose();
+    }
+
+    private void Move()
+    {
+        try
+        {
+            File.Move(Path, _target, overwrite: true);
+            (Path, Unmoved) = (_target, "");
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            Unmoved = $"the old {System.IO.Path.GetFileName(_target)} cannot be replaced ({FileTrouble.Words(e)})";
+        }
     }
 
     private void Put(ReadOnlySpan<byte> bytes)

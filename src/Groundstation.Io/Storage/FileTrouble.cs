@@ -12,12 +12,19 @@ internal static class FileTrouble
     {
         FileNotFoundException => "no such file",
         DirectoryNotFoundException => "no such folder",
-        UnauthorizedAccessException => "permission denied",
+        // Windows says it too when a file that is to be replaced is open in another program.
+        UnauthorizedAccessException => OperatingSystem.IsWindows()
+            ? "permission denied, or another program has it open" : "permission denied",
         PathTooLongException => "the name is too long",
+        IOException io when IsInUse(io) => "another program has it open",
         IOException io when IsFull(io) => "no space left on the disk",
         ArgumentException => "not a usable file name",
         _ => UserErrorException.OneLine(e.Message),
     };
+
+    /// <summary>True when another program has the file open for itself alone; the number differs from system to system.
+    /// </summary>
+    public static bool IsInUse(IOException e) => e.Message.Contains("being used by another process", StringComparison.Ordinal);
 
     /// <summary>ENOSPC and EDQUOT on Unix; ERROR_DISK_FULL and ERROR_HANDLE_DISK_FULL on Windows.</summary>
     private static bool IsFull(IOException e) =>

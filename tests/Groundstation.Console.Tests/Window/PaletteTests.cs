@@ -40,14 +40,19 @@ public class PaletteTests
     [InlineData("xterm-256color", "1", "truecolor", Colours.None)]
     [InlineData("vt100", null, null, Colours.None)]
     [InlineData("xterm", "", "yes", Colours.Sixteen)]
-    internal void Colours_follow_the_environment(string term, string? noColor, string? colorTerm, Colours expected) =>
+    [InlineData(null, null, null, Colours.Sixteen)]
+    [InlineData(null, null, null, Colours.True, true)]
+    [InlineData(null, "1", null, Colours.None, true)]
+    [InlineData("xterm-256color", null, null, Colours.Indexed, true)]
+    internal void Colours_follow_the_environment(string? term, string? noColor, string? colorTerm, Colours expected,
+        bool windows = false) =>
         Assert.Equal(expected, Palette.FromEnvironment(name => name switch
         {
             "TERM" => term,
             "NO_COLOR" => noColor,
             "COLORTERM" => colorTerm,
             _ => null,
-        }));
+        }, windows));
 
     [Fact]
     public void Without_colour_severities_still_look_different_from_text()

@@ -50,6 +50,30 @@ public sealed class FlightFolderTests : IDisposable
         Assert.False(again.Continues);
     }
 
+    [Fact]
+    public void A_log_that_another_program_keeps_is_told_and_replaced_as_soon_as_it_can_be()
+    {
+        using (FlightFolder first = FlightFolder.Open(_temp["f"], FolderUse.Live))
+            first.RecordCopy("one\r\n"u8);
+        // As a spreadsheet does on Windows, a folder of that name keeps the file from being replaced.
+        File.Delete(_temp["f/fixes.csv"]);
+        Directory.CreateDirectory(_temp["f/fixes.csv"]);
+        using FlightFolder folder = FlightFolder.Open(_temp["f"], FolderUse.Live);
+        folder.Rebuilt();
+        folder.Log.Fix(Heard("radio1", default));
+        folder.Look();
+        Assert.Matches(@"^the old fixes\.csv cannot be replaced \(.+\): the log goes on in fixes\.csv\.rebuilding$",
+            folder.Unreplaced);
+        Assert.Equal("", folder.Trouble);
+        string[] rows = File.ReadAllLines(_temp["f/fixes.csv.rebuilding"]);
+        Assert.Equal(2, rows.Length);
+        Directory.Delete(_temp["f/fixes.csv"]);
+        folder.Look();
+        Assert.Equal("", folder.Unreplaced);
+        Assert.Equal(rows, File.ReadAllLines(_temp["f/fixes.csv"]));
+        Assert.False(File.Exists(_temp["f/fixes.csv.rebuilding"]));
+    }
+
     private static Fix Heard(string source, RefusalReasons refused) => new()
     {
         Source = new SourceId(source),
