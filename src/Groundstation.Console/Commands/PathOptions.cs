@@ -68,12 +68,17 @@ internal sealed class PathOptions
     /// <summary>The sheet of the path, or why there is none; files are written where wanted.</summary>
     public string Text(ParseResult parsed, FlightPlan plan, PlannedFlight[] flights)
     {
-        if (flights.Length == 0) return $"\nPath before launch: not worked out, the plan has no {Missing(plan)}\n";
+        if (flights.Length == 0)
+        {
+            string why = $"not worked out, the plan has no {Missing(plan)}";
+            return "\n" + SheetSection.Join([new SheetSection("Path before launch").Line(why)]);
+        }
+
         bool ascii = parsed.GetValue(Ascii);
         List<string> lines = ["", .. new PathSheet(plan, new Figures(plan.Units, ascii), Terrain(plan)).Lines(flights)];
         if (parsed.GetValue(Out) is { } folder)
             lines.Add("written: " + string.Join(", ", PlannedMap.Write(PlannedMap.Of(plan.Name, flights), folder)));
-        return string.Join('\n', lines.Select(line => string.Concat(line.Select(c => Glyphs.Safe(c, ascii))))) + "\n";
+        return string.Join('\n', lines.Select(line => string.Concat(Glyphs.Spelt(line, ascii).Select(c => Glyphs.Safe(c, ascii))))) + "\n";
     }
 
     private static Func<GeoPoint, double?>? Terrain(FlightPlan plan)

@@ -71,7 +71,14 @@ internal static class PlanCommand
     private static void WriteNew(string path, string text)
     {
         if (Path.Exists(path)) throw new Failure($"{path} exists already; name a new file");
-        using FileStream stream = new(path, FileMode.CreateNew, FileAccess.Write);
-        stream.Write(Encoding.UTF8.GetBytes(text));
+        try
+        {
+            using FileStream stream = new(path, FileMode.CreateNew, FileAccess.Write);
+            stream.Write(Encoding.UTF8.GetBytes(text));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new Failure($"{path}: cannot be written; name another file, in a folder that is there");
+        }
     }
 }

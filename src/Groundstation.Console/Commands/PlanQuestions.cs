@@ -174,7 +174,10 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
     {
         output.Write($"{question} [{usual}]: ");
         output.Flush();
-        string answer = new([.. (input.ReadLine() ?? "").Trim().Where(c => !char.IsControl(c))]);
+        string? line = input.ReadLine();
+        // Ctrl+D is no blank line: who leaves has not taken forty defaults.
+        if (line is null && !piped) throw new Failure("left before the last question; nothing is written");
+        string answer = new([.. (line ?? "").Trim().Where(c => !char.IsControl(c))]);
         if (piped) output.Write(answer + "\n");
         return answer.Length > 0 ? answer : usual;
     }

@@ -68,7 +68,12 @@ internal static class ReplayCommand
         {
             RecordingPath path = RecordingPath.Find(parsed.GetRequiredValue(recording));
             bool screen = SessionRun.HasScreen(parsed.GetValue(common.Headless), error);
-            if (!screen && parsed.GetValue(speak)) throw new Failure("--speak needs the console on a screen");
+            foreach (Option option in (Option[])[speak, at, instructor])
+            {
+                if (!screen && parsed.GetResult(option) is { Implicit: false })
+                    throw new Failure($"{option.Name} needs the console on a screen; leave it out without one");
+            }
+
             string? planFile = parsed.GetValue(common.Plan) ?? path.PlanBeside;
             FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
             string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
@@ -99,8 +104,7 @@ internal static class ReplayCommand
                 if (folder is not null) FlightFolder.Try(folder, FolderUse.Replay);
                 using TrainingDesk desk =
                     new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery, withoutActs, faults);
-                using InstructorPort? port =
-                    instructor is not null && screen ? InstructorPort.Open(instructor, desk) : null;
+                using InstructorPort? port = instructor is not null ? InstructorPort.Open(instructor, desk) : null;
                 if (screen && parsed.GetValue(speak)) desk.ReadAloud();
                 if (at is not null) desk.Seek(SeekTarget.Read(at)!);
                 if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, ascii);

@@ -25,7 +25,9 @@ public sealed record ShareTarget(MqttAddress Broker, IPAddress? Listen)
         bool tls = text.StartsWith(OwnTls, StringComparison.Ordinal);
         if (!tls && !text.StartsWith(Own, StringComparison.Ordinal))
         {
-            return SourceAddress.Parse(text) is MqttAddress broker ? new ShareTarget(broker, null)
+            // Any other source's own forms are no help here.
+            return text.StartsWith("mqtt", StringComparison.Ordinal) && SourceAddress.Parse(text) is MqttAddress broker
+                ? new ShareTarget(broker, null)
                 : throw new UserErrorException($"share '{text}': {Forms}");
         }
 

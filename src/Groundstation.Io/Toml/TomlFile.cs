@@ -23,6 +23,8 @@ internal sealed class TomlFile(string file, string kind)
     /// <exception cref="UserErrorException">It is missing, cannot be read, or is too large.</exception>
     public static string Text(string path, string kind, int maxBytes)
     {
+        if (Directory.Exists(path))
+            throw new UserErrorException($"{path}: is a folder; name the {kind} (TOML) in it");
         try
         {
             return SmallFile.Text(path, maxBytes)

@@ -124,7 +124,7 @@ public sealed class CommandLineTests : IDisposable
 
         (code, output, _) = Run("plan", FileWith("calm.toml", "[launch]\nlatitude_deg = 48\nlongitude_deg = -30\n"));
         Assert.Equal(0, code);
-        Assert.Contains("Path before launch: not worked out, the plan has no winds", output);
+        Assert.Contains("  not worked out, the plan has no winds", output);
     }
 
     [Fact]
@@ -185,12 +185,58 @@ public sealed class CommandLineTests : IDisposable
         Assert.DoesNotContain("08:30", notice);
     }
 
+    [Theory]
+    [InlineData("--at", "burst")]
+    [InlineData("--instructor", "drill.sock")]
+    public void What_needs_a_screen_is_not_passed_over_without_one(string option, string value)
+    {
+        (int code, string output, string error) = Run("replay", BundledFlights.File("clean", "flight.nmea"),
+            "--headless", "--rate", "max", option, value, "--flight", Path.Combine(_folder, "none"));
+        Assert.Equal((1, "", $"groundstation: {option} needs the console on a screen; leave it out without one"),
+            (code, output, error.TrimEnd()));
+        Assert.Empty(Directory.EnumerateFileSystemEntries(_folder));
+    }
+
+    [Fact]
+    public void A_folder_in_the_place_of_a_file_is_called_a_folder()
+    {
+        Assert.Contains(": is a folder; name the plan (TOML) in it", Run("plan", _folder).Error);
+        Assert.Contains(": is a folder; name the scenario (TOML) in it", Run("simulate", _folder).Error);
+    }
+
+    [Fact]
+    public void A_notice_that_cannot_be_written_names_the_file_and_what_to_do()
+    {
+        string there = Path.Combine(_folder, "no", "notice.txt");
+        (int code, string output, string error) = Run("plan", BundledFlights.File("clean", "plan.toml"), "--notice", there);
+        Assert.Equal((1, ""), (code, output));
+        Assert.Contains(there + ": cannot be written; name another file", error);
+    }
+
+    [Fact]
+    public void A_wrong_share_is_told_the_forms_of_a_share()
+    {
+        (int code, _, string error) = Run("watch", "--from", "-", "--share=foo");
+        Assert.Equal(2, code);
+        Assert.Contains("share 'foo': nothing (a broker on this computer's loopback", error);
+        Assert.DoesNotContain("serial:", error);
+    }
+
+    [Fact]
+    public void A_plan_sheet_without_winds_keeps_to_80_columns()
+    {
+        string plan = FileWith("no-winds.toml", "[launch]\nlatitude_deg = 48\nlongitude_deg = -30\nheight_m = 200\n");
+        string output = Run("plan", plan).Output;
+        Assert.Contains("not worked out, the plan has no winds", output);
+        Assert.DoesNotContain(output.Split('\n'), line => line.Length > 80);
+    }
+
     [Fact]
     public void The_bundled_plan_shows_a_newcomer_the_whole_sheet()
     {
         (int code, string output, _) = Run("plan", BundledFlights.File("clean", "plan.toml"));
         Assert.Equal(0, code);
-        foreach (string words in (string[])["NECK LIFT           2.664 kg", "5.0 m/s at launch ±10 %, from the fill",
+        foreach (string words in (string[])["NECK LIFT           2.664 kg", "5.0 m/s at launch ±20 %, from the fill",
             "burst               at 29 647 m", "left after the fill", "time up", "Path before launch", "◆ landing"])
             Assert.Contains(words, output);
         Assert.DoesNotContain("No balloon in the plan", output);

@@ -12,7 +12,9 @@ public sealed class PlanQuestionsTests
     private static (string Plan, string Said) Ask(string answers, bool piped)
     {
         StringWriter said = new();
-        return (new PlanQuestions(new StringReader(answers), said, piped).Ask(), said.ToString());
+        // At a terminal the rest is answered with Enter; a pipe may end.
+        string typed = answers + (piped ? "" : new string('\n', 60));
+        return (new PlanQuestions(new StringReader(typed), said, piped).Ask(), said.ToString());
     }
 
     [Fact]
@@ -44,6 +46,11 @@ public sealed class PlanQuestionsTests
         Assert.Contains("not taken: launch.height_m = 99999: a number from -450 to 6000", said);
         Assert.Contains("a number from -450 to 6000", Assert.Throws<Failure>(() => Ask("\n\n\n99999\n", true)).Message);
     }
+
+    [Fact]
+    public void Who_leaves_in_the_middle_has_not_taken_the_defaults() =>
+        Assert.Equal("left before the last question; nothing is written", Assert.Throws<Failure>(() =>
+            new PlanQuestions(new StringReader("\nLake\n"), new StringWriter(), false).Ask()).Message);
 
     [Fact]
     public void Leaving_everything_open_still_makes_a_plan() =>
