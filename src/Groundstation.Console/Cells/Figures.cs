@@ -10,7 +10,10 @@ namespace Groundstation.Console.Cells;
 /// </summary>
 internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
 {
-    private const double MetresPerFoot = 0.3048, MetresPerMile = 1609.344;
+    /// <summary>International foot.</summary>
+    public const double MetresPerFoot = 0.3048;
+
+    private const double MetresPerMile = 1609.344;
     private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = " " };
 
     private bool Customary => Units == DisplayUnits.Customary;

@@ -18,6 +18,13 @@ internal static class Glyphs
         return ascii ? Plain(c) : c;
     }
 
+    /// <summary>
+    /// Text with the signs that one ASCII character does not say spelt out: "~" for "±" would mean expected, not heard.
+    /// </summary>
+    public static string Spelt(string text, bool ascii) => !ascii ? text
+        : text.Replace("±", "+/-", StringComparison.Ordinal).Replace("≤", "<=", StringComparison.Ordinal)
+            .Replace("≥", ">=", StringComparison.Ordinal).Replace("…", "...", StringComparison.Ordinal);
+
     /// <remarks>
     /// Latin, Greek and Cyrillic letters without combining marks, and the few signs the screens use. No soft hyphen, no
     /// zero-width or bidirectional characters, nothing two cells wide.
@@ -41,9 +48,11 @@ internal static class Glyphs
         '─' or '–' or '—' or '−' or '╌' or '┄' or '━' => '-',
         '│' or '┃' or '┆' => '|',
         '┼' or '├' or '┤' or '┬' or '┴' or '┌' or '┐' or '└' or '┘' => '+',
-        '·' or '…' => '.',
+        '·' => '.',
+        // Where text is cut off: a full stop would end the sentence.
+        '…' => '>',
         '×' => 'x',
-        '±' or '≈' => '~',
+        '≈' => '~',
         '°' => 'd',
         '²' => '2',
         '≤' => '<',

@@ -25,6 +25,7 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
     /// </summary>
     public int Text(int x, int y, string text, Ink ink = Ink.Plain)
     {
+        text = Glyphs.Spelt(text, Canvas.Ascii);
         for (int i = 0; i < text.Length; i++)
         {
             if (x + i == Width - 1 && i < text.Length - 1)
@@ -41,7 +42,7 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
 
     /// <summary>Text that ends at the right edge, or at <paramref name="end"/>.</summary>
     public void Right(int y, string text, Ink ink = Ink.Plain, int? end = null) =>
-        Text(Math.Max(0, (end ?? Width) - text.Length), y, text, ink);
+        Text(Math.Max(0, (end ?? Width) - Glyphs.Spelt(text, Canvas.Ascii).Length), y, text, ink);
 
     /// <summary>A title and a thin rule behind it.</summary>
     public void Title(int y, string title, string note = "", Ink noteInk = Ink.Quiet)
@@ -49,6 +50,7 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
         int x = Text(0, y, title, Ink.Heading);
         Put(x, y, ' ', Ink.Plain);
         for (int i = x + 1; i < Width; i++) Put(i, y, '─', Ink.Quiet);
+        note = Glyphs.Spelt(note, Canvas.Ascii);
         // A note that would run into the title is left out, not the title.
         if (note.Length > 0 && note.Length + 2 <= Width - x) Right(y, " " + note, noteInk);
     }
@@ -68,14 +70,14 @@ internal readonly record struct Pane(Canvas Canvas, int X, int Y, int Width, int
 
     /// <summary>How many rows a running text takes from a column on, however many there are.</summary>
     public int Rows(int x, string text) =>
-        new Pane(new Canvas(), 0, 0, Width, int.MaxValue).Wrap(x, 0, text);
+        new Pane(new Canvas(Canvas.Ascii), 0, 0, Width, int.MaxValue).Wrap(x, 0, text);
 
     /// <summary>Running text broken at blanks; returns how many rows it took.</summary>
     public int Wrap(int x, int y, string text, Ink ink = Ink.Plain, int maxRows = int.MaxValue)
     {
         int room = Width - x, row = 0;
         if (room < 1 || maxRows < 1) return 0;
-        ReadOnlySpan<char> rest = text.AsSpan().Trim();
+        ReadOnlySpan<char> rest = Glyphs.Spelt(text, Canvas.Ascii).AsSpan().Trim();
         while (rest.Length > 0 && y + row < Height && row < maxRows)
         {
             int take = Math.Min(room, rest.Length);

@@ -19,7 +19,9 @@ internal static class RatePlot
         List<(double X, double Rate, Ink Ink)> points = [.. Rates(s, axis)];
         double up = 0, down = 0;
         foreach ((_, double rate, _) in points) (up, down) = (Math.Max(up, rate), Math.Min(down, rate));
-        (up, down) = (Snap(up), -Snap(-down));
+        // Round in the unit shown.
+        double unit = fig.Units == Core.Plan.DisplayUnits.Customary ? Figures.MetresPerFoot / 60 : 1;
+        (up, down) = (Snap(up / unit) * unit, -Snap(-down / unit) * unit);
         Dots dots = new(plot.Width, plot.Height);
         double Y(double rate) => (dots.Height - 1) * (1 - (rate - down) / (up - down));
         for (int x = 0; x < dots.Width; x += 4) dots.Set(x, (int)Y(0), Ink.Ring);

@@ -10,11 +10,11 @@ namespace Groundstation.Console.Plots;
 /// <param name="BottomM">Lower edge, metres above mean sea level.</param>
 /// <param name="TopM">Upper edge.</param>
 /// <param name="Wind">Mean of the layers, weighted by thickness.</param>
-/// <param name="SigmaMps">Largest standard deviation among them.</param>
+/// <param name="SpreadMps">What 95 of 100 keep within: two of the largest standard deviation among them.</param>
 /// <param name="Newest">The newest of them.</param>
 /// <param name="HoldsBalloon">True when the balloon is in it.</param>
 /// <param name="Layers">How many layers were put together.</param>
-internal readonly record struct WindRow(double BottomM, double TopM, WindVector Wind, double SigmaMps, WindLayer Newest,
+internal readonly record struct WindRow(double BottomM, double TopM, WindVector Wind, double SpreadMps, WindLayer Newest,
     bool HoldsBalloon, int Layers);
 
 /// <summary>The wind column as rows, highest first.</summary>
@@ -45,7 +45,7 @@ internal static class WindRows
             }
 
             double bottom = layers[first].Bottom.Metres, top = layers[last].Top.Metres;
-            rows.Add(new WindRow(bottom, top, new WindVector(east / weight, north / weight), sigma, newest,
+            rows.Add(new WindRow(bottom, top, new WindVector(east / weight, north / weight), 2 * sigma, newest,
                 height >= bottom && height < top, last - first + 1));
         }
 

@@ -15,7 +15,7 @@ internal static class DeskWords
         if (status.Said.Length > 0) return (status.Said, Ink.Advisory);
         string loop = status.Loop.Length > 0 ? ", " + status.Loop : "";
         return status.Ended ? ("replay ended" + loop, Ink.Advisory)
-            : status.Paused ? ("replay HELD" + loop, Ink.Advisory)
+            : status.Paused ? ("replay HELD" + (status.Rate == "1×" ? "" : ", " + status.Rate) + loop, Ink.Advisory)
             : ("replay " + status.Rate + loop, Ink.Quiet);
     }
 }

@@ -69,7 +69,7 @@ internal static class FlightScreen
         pane.Title(0, "Wind");
         List<WindRow> winds = WindRows.NothingKnown(s) ? [] : WindRows.Of(s, pane.Height - 1);
         if (winds.Count == 0) pane.Text(1, 1, "none measured yet", Ink.Quiet);
-        double full = winds.Count == 0 ? 1 : Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
+        double full = winds.Count == 0 ? 1 : Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SpreadMps));
         for (int i = 0; i < winds.Count; i++)
         {
             WindRow w = winds[i];

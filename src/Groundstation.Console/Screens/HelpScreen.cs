@@ -50,6 +50,7 @@ internal static class HelpScreen
         right.Text("Signs", Ink.Strong);
         right.Line("~  ?", "expected, not heard");
         right.Line("areas", "inner: half, outer: 95 of 100");
+        right.Line("±", "95 of 100 keep within it");
     }
 
     private static void OnScreens(Pane pane)

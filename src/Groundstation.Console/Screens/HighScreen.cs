@@ -36,7 +36,7 @@ internal static class HighScreen
     {
         if (s.Flight.DescentRateSeaLevelMps <= 0) return "";
         string origin = s.Flight.DescentRateMeasured ? "measured" : "not measured yet";
-        double share = (Math.Exp(s.Flight.DescentRateLnSigma) - 1) * 100;
+        double share = 2 * s.Flight.DescentRateLnSigma * 100;
         return $"descent at sea level {fig.Climb(-s.Flight.DescentRateSeaLevelMps)}"
             + $" ±{Figures.Number(share, 0)} %, {origin}";
     }

@@ -73,7 +73,7 @@ internal static class Keys
         new(["c"], "c", "chase", "chase car's position"),
         new(["g"], "g", "ground", "ground's height at landing"),
         new(["m"], "m", "mute", "mute bell but for new warnings"),
-        new(["u"], "u", "units", "metric or customary units"),
+        new(["u"], "u", "units", "units on screens, not said ones"),
         new(["?", "h"], "?", "keys", "these pages"),
         new(["q", "Ctrl+C"], "q", "quit", "stop, after asking"),
     ];

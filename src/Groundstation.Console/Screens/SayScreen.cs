@@ -31,12 +31,14 @@ internal static class SayScreen
             _ => ("read-back: y right, x wrong", Ink.Advisory),
         };
         pane.Right(2, words, ink);
-        // The callout is never cut for the sake of the list; three earlier ones stay in sight. Figures first, to be checked
-        // against; the words behind them are what is read aloud.
-        Pane room = pane.Part(4, 4, Math.Min(pane.Width - 8, 90), Math.Max(6, pane.Height - 8));
-        int y = room.Wrap(0, 0, c.Text, Ink.Strong) + 1;
-        if (c.Spoken.Length > 0) y += room.Wrap(0, y, c.Spoken, Ink.Plain) + 1;
+        // The callout is never cut for the sake of the list. Figures first, to be checked against; the words behind them
+        // are what is read aloud: where a small terminal has no room for both, they alone.
+        Pane room = pane.Part(4, 4, Math.Min(pane.Width - 8, 90), pane.Height - 4);
+        bool both = c.Spoken.Length == 0 || room.Rows(0, c.Text) + 1 + room.Rows(0, c.Spoken) <= room.Height;
+        int y = both ? room.Wrap(0, 0, c.Text, Ink.Strong) + 1 : 0;
+        if (c.Spoken.Length > 0) y += room.Wrap(0, y, c.Spoken, both ? Ink.Plain : Ink.Strong) + 1;
         Pane rest = pane.Below(4 + Math.Min(y, room.Height));
+        if (rest.Height < 2) return;
         rest.Title(0, "Callouts", "newest first");
         for (int i = 0; i < rest.Height - 1 && i < s.Callouts.Length; i++)
         {

@@ -41,7 +41,7 @@ internal static class WindScreen
         pane.Part(37, 1, 9, 1).Right(0, "±", Ink.Quiet);
         pane.Text(Basis, 1, roomy ? "measured" : "by", Ink.Quiet);
         if (!forecast.IsEmpty) pane.Right(1, roomy ? "forecast, off by" : "off by", Ink.Quiet);
-        double full = Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SigmaMps));
+        double full = Ticks.FineNotBelow(winds.Max(w => w.Wind.SpeedMps + w.SpreadMps));
         for (int i = 0; i < winds.Count; i++)
         {
             WindRow w = winds[i];
@@ -71,7 +71,7 @@ internal static class WindScreen
         }
 
         row.Part(27, 0, 9, 1).Right(0, fig.Speed(w.Wind.SpeedMps), w.Newest.Measured is null ? Ink.Plain : Ink.Strong);
-        row.Part(37, 0, 9, 1).Right(0, fig.Speed(w.SigmaMps));
+        row.Part(37, 0, 9, 1).Right(0, fig.Speed(w.SpreadMps));
     }
 
     /// <summary>What the row rests on and how old that is, as wide as there is room.</summary>
@@ -88,7 +88,7 @@ internal static class WindScreen
         WindVector off = new(w.Wind.EastMps - forecast.EastMps, w.Wind.NorthMps - forecast.NorthMps);
         if (roomy) cell.Text(0, 0, $"{fig.Bearing(forecast.FromDeg)} {fig.Speed(forecast.SpeedMps)}", Ink.Quiet);
         if (w.Newest.Measured is null) return;
-        cell.Right(0, fig.Speed(off.SpeedMps), off.SpeedMps > Math.Max(3, 3 * w.SigmaMps) ? Ink.Caution : Ink.Plain);
+        cell.Right(0, fig.Speed(off.SpeedMps), off.SpeedMps > Math.Max(3, 1.5 * w.SpreadMps) ? Ink.Caution : Ink.Plain);
     }
 
     private static string Span(WindRow w, Figures fig)

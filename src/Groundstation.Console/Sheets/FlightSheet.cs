@@ -25,11 +25,10 @@ internal static class FlightSheet
         string Origin(string key, bool filled) => Stated(plan, key) ? "stated"
             : r is null ? "assumed" : filled ? "from the fill" : "assumed: the fill does not get there";
         sheet.Row("ascent rate", $"{a.Rate(plan.AscentRateMps)} at launch ±"
-            + $"{Figures.Number(plan.AscentRateLnSigma * 100, 0)} %, "
+            + $"{Figures.Number(2 * plan.AscentRateLnSigma * 100, 0)} %, "
             + Origin("balloon.ascent_rate_mps", r?.Fill.FreeLiftKg > 0));
-        sheet.Row("burst", $"at {a.Fig.Height(plan.BurstHeight.Metres)} ±{a.Fig.Height(plan.BurstSigmaM)} (one "
-            + "standard "
-            + "deviation), " + Origin("balloon.burst_height_m", r?.Burst is not null));
+        sheet.Row("burst", $"at {a.Fig.Height(plan.BurstHeight.Metres)} ±{a.Fig.Height(2 * plan.BurstSigmaM)}, "
+            + Origin("balloon.burst_height_m", r?.Burst is not null));
         double air = StandardAtmosphere.TemperatureK(plan.BurstHeight.Metres) - 273.15;
         sheet.Row("air outside there", $"about {a.Temperature(air)} (standard atmosphere)");
         if (FlightTimes.UpSeconds(plan) is { } up)
@@ -75,7 +74,7 @@ internal static class FlightSheet
                 + "at sea level"
                 + (Stated(plan, "parachute.descent_rate_mps") ? "" : " (assumed)"));
         sheet.Row("rate at sea level", $"{a.Rate(plan.DescentRateSeaLevelMps)} ±"
-            + $"{Figures.Number(plan.DescentRateLnSigma * 100, 0)} %");
+            + $"{Figures.Number(2 * plan.DescentRateLnSigma * 100, 0)} %");
         sheet.Row("rate at landing", $"{a.Rate(d.LandingMps)} on ground at {a.Fig.Height(d.Ground.Metres)}"
             + (plan.LandingGround is null ? " (as high as the launch site)" : ""));
         sheet.Row("energy at landing", a.Energy(d.EnergyJ) + ", as a fall from "

@@ -13,9 +13,8 @@ internal static class PlanSheet
     public static string Text(FlightPlan plan, SheetSection? path = null)
     {
         SheetSection head = new("Plan: " + plan.Name);
-        head.Line((plan.Units == DisplayUnits.Customary ? "Customary" : "Metric") + " units. An aid for those who "
-            + "decide: "
-            + "local law and licensed practice come first.");
+        head.Line((plan.Units == DisplayUnits.Customary ? "Customary" : "Metric") + " units; what stands behind "
+            + "± holds in 95 of 100 flights. An aid for those who decide: local law and licensed practice come first.");
         int wrong = PlanDoubts.Of(plan).Count(PlanDoubts.IsWrong);
         if (wrong > 0) head.Line($"NOT TO BE FLOWN AS IT STANDS: {wrong} wrong, see \"What to check\".");
         return SheetSection.Join(((SheetSection?[])[head, FillSheet.Of(plan), FlightSheet.Flight(plan),

@@ -18,7 +18,7 @@ public sealed partial class TrainingDesk
         _timeline = _timeline.With(RecordedEvent.Acted(_position, act));
         PlayAloud(() => _run.MoveTo(_timeline, _position), onlyAsked: true);
         if (act.Verb == "speak" && _speaker is null)
-            Set(_status with { Said = "a replay reads aloud when started with --speak" });
+            Set(_status with { Said = "to hear it, start with --speak" });
         _ahead.From(_run, _timeline);
         Publish();
     });
@@ -34,7 +34,7 @@ public sealed partial class TrainingDesk
     {
         if (rate is not null && !(rate > 0 && double.IsFinite(rate.Value)))
             throw new ArgumentOutOfRangeException(nameof(rate), "a rate is above 0");
-        Ask(_ => Set(_status with { Rate = rate }));
+        Ask(_ => Set(_status with { Rate = rate, Said = "" }));
     }
 
     /// <summary>Holds, then goes one second on (+1) or back (−1).</summary>
@@ -71,19 +71,22 @@ public sealed partial class TrainingDesk
     /// <summary>Goes to a moment, earlier or later. What was done after it is taken back.</summary>
     public void Seek(SeekTarget target) => Ask(stop =>
     {
+        // Looking for it and going there take seconds on a slow machine, and what is asked meanwhile waits.
+        Set(_status with { Said = "going to the moment …" });
         Instant? utc = UtcOf(target, stop);
         if ((utc ?? Find(target, stop)) is { } at)
         {
             // A jump out of the loop ends it.
             if (at < _status.LoopFrom || at > _status.LoopTo)
                 Set(_status with { LoopFrom = null, LoopTo = null });
-            Set(_status with { Said = "", Jumps = _status.Jumps + 1 });
+            Set(_status with { Jumps = _status.Jumps + 1 });
             Instant before = _position;
             GoTo(utc is null ? at : NearUtc(at));
             if (utc is not null)
                 OnTo(at);
             if (_position > before)
                 _passedOver.Add((before, _position));
+            Set(_status with { Said = "" });
         }
         else if (!stop.IsCancellationRequested)
         {

@@ -25,7 +25,10 @@ public static class PlanDefaults
     public static double DescentRate(double massKg, double dragAreaM2) =>
         Math.Sqrt(2 * massKg * Gravity / (SeaLevelDensity * dragAreaM2));
 
-    /// <summary>One line for each thing that matters to a flight and that the plan does not state.</summary>
+    /// <summary>
+    /// One line for each thing that matters to a flight and that the plan does not state. As everywhere that people read,
+    /// 95 of 100 lie within what stands behind ±.
+    /// </summary>
     public static IReadOnlyList<string> Describe(FlightPlan plan)
     {
         List<string> lines = [];
@@ -40,12 +43,12 @@ public static class PlanDefaults
             Say($"ground where it lands: as high as the launch site");
         bool filled = FillResult.Of(plan) is { Fill.AscentRateMps: > 0, Burst: not null };
         if (!filled && Open("balloon.ascent_rate_mps"))
-            Say($"ascent rate until measured: {plan.AscentRateMps} m/s ± {plan.AscentRateLnSigma * 100:F0} %");
+            Say($"ascent rate until measured: {plan.AscentRateMps} m/s ± {2 * plan.AscentRateLnSigma * 100:F0} %");
         if (!filled && Open("balloon.burst_height_m"))
-            Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {plan.BurstSigmaM / 1000} km");
+            Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {2 * plan.BurstSigmaM / 1000} km");
         if (Open("parachute.drag_area_m2", "parachute.diameter_m", "parachute.descent_rate_mps"))
         {
-            double percent = plan.DescentRateLnSigma * 100;
+            double percent = 2 * plan.DescentRateLnSigma * 100;
             Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {percent:F0} %");
         }
 

@@ -52,7 +52,7 @@ internal static class LandingSection
         page.Table(["last estimate", ""],
         [
             ["place", last.Position.ToString()],
-            ["expected landing", $"{Html.Moment(last.LandingUtc)} ± {Html.Duration(last.LandingSigmaS)}"],
+            ["expected landing", $"{Html.Moment(last.LandingUtc)} ± {Html.Duration(2 * last.LandingSigmaS)}"],
             ["half of all landings within", Area(last.Area50, units)],
             ["95 of 100 within", Area(last.Area95, units)],
             ["rests on", $"{(last.Method == LandingMethod.Silent ? "the model, nothing heard"

@@ -16,7 +16,7 @@ internal static class PlanSection
         page.Table(["", "planned", "flown", "difference"], Rows(record, figures));
         page.Remark("Descent rates are those at sea level in the standard atmosphere; higher up the same canopy falls "
             + "faster, by the square root of the density. “Default” is what the station takes where a plan says "
-            + "nothing.");
+            + "nothing. ± holds in 95 of 100 flights.");
         page.Raw("</section>");
     }
 
@@ -27,14 +27,14 @@ internal static class PlanSection
         ReportUnits units = ReportUnits.Of(record);
         bool filled = FillResult.Of(plan) is { Fill.FreeLiftKg: > 0, Burst: not null };
         yield return Row("Mean ascent rate", FlightTimes.MeanAscentMps(plan), figures.MeanAscentMps, units.Rate,
-            $" ± {Html.Number(plan.AscentRateLnSigma * 100, 0)} %", Origin("balloon.ascent_rate_mps", filled));
+            $" ± {Html.Number(2 * plan.AscentRateLnSigma * 100, 0)} %", Origin("balloon.ascent_rate_mps", filled));
         string[] burst = Row("Burst height above mean sea level", plan.BurstHeight.Metres,
             flight.BurstHeard ? flight.Burst?.Height.Metres : null, units.Height,
-            $" ± {Html.Metres(plan.BurstSigmaM)}", Origin("balloon.burst_height_m", filled));
+            $" ± {units.Height(2 * plan.BurstSigmaM)}", Origin("balloon.burst_height_m", filled));
         yield return flight is { BurstHeard: false, Burst: { } falling }
             ? [burst[0], burst[1], $"above {units.Height(falling.Height.Metres)}, not heard", ""] : burst;
         yield return Row("Descent rate at sea level", plan.DescentRateSeaLevelMps,
-            figures.DescentRateSeaLevelMps, units.Rate, $" ± {Html.Number(plan.DescentRateLnSigma * 100, 0)} %",
+            figures.DescentRateSeaLevelMps, units.Rate, $" ± {Html.Number(2 * plan.DescentRateLnSigma * 100, 0)} %",
             plan.CanopyDragAreaM2 is not null ? "" : Origin("parachute.descent_rate_mps"));
         if (flight.Launch is { } launch && figures.Burst is { } top && flight.BurstHeard
             && FlightTimes.UpSeconds(plan) is { } up)

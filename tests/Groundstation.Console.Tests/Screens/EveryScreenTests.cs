@@ -52,6 +52,8 @@ public class EveryScreenTests
         Assert.Contains("space hold", text);
         Assert.Contains("replay HELD", Paint(DemoSnapshots.Ascent(), new View(), 80, 24,
             status with { Paused = true }));
+        Assert.Contains("replay HELD, 10×", Paint(DemoSnapshots.Ascent(), new View(), 80, 24,
+            status with { Paused = true }));
         Assert.Contains("replay ended", Paint(DemoSnapshots.Ascent(), new View(), 80, 24,
             status with { Ended = true }));
     }

@@ -51,7 +51,7 @@ public class ScreenTests
     [Fact]
     public void How_high() => Shows(DemoSnapshots.Descent(), ScreenId.High, "How high is it?",
         "burst 30 000 m at 10:40:00",
-        "Vertical rate", "T+0", "2:00", "descent at sea level -5.2 m/s ±5 %, measured", "+5", "highest 30 000 m");
+        "Vertical rate", "T+0", "2:00", "descent at sea level -5.2 m/s ±10 %, measured", "+5", "highest 30 000 m");
 
     [Fact]
     public void Where_will_it_land() => Shows(DemoSnapshots.Silence(), ScreenId.Land, "Where will it land?",
@@ -120,6 +120,42 @@ public class ScreenTests
     [Fact]
     public void In_ascii_the_direction_keeps_clear_of_the_speed() => Assert.Matches(@"\d{3} deg +\d+\.\d m/s",
         Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Wind }, 80, 24, ascii: true));
+
+    [Fact]
+    public void In_ascii_a_spread_is_not_taken_for_what_is_only_expected()
+    {
+        string text = Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Land }, 80, 24, ascii: true);
+        Assert.Contains("+/-", text);
+        Assert.DoesNotContain("~", text);
+    }
+
+    [Fact]
+    public void Every_spread_is_that_of_95_of_100()
+    {
+        Snapshot s = DemoSnapshots.Nothing();
+        string burst = $"30 000 m ±{new Figures(DisplayUnits.Metric, false).Height(2 * s.Plan.BurstSigmaM)}";
+        Shows(s, ScreenId.Flight, burst);
+        Assert.Contains("±5 km", Groundstation.Io.PlanFile.PlanDefaults.Describe(s.Plan)
+            .Single(line => line.StartsWith("burst height", StringComparison.Ordinal)).Replace("± ", "±"));
+        Assert.Matches("± +95 of 100 keep within it", Paint(s, new View { HelpPage = 1 }, 80, 24));
+    }
+
+    [Fact]
+    public void Axis_figures_are_round_in_the_unit_shown() => Assert.Matches(@"\+[1-9] ?000 |\+[1-9]00 |\+[1-9] [1-9]00 ",
+        Paint(DemoSnapshots.Descent() with { Units = Core.Plan.DisplayUnits.Customary },
+            new View { Screen = ScreenId.High }, 80, 24));
+
+    [Fact]
+    public void The_words_of_a_long_callout_are_all_there_at_the_smallest_size()
+    {
+        Snapshot s = DemoSnapshots.Descent();
+        string spoken = string.Join(' ', Enumerable.Range(0, 130).Select(i => "words" + i));
+        Snapshot longest = s with
+        {
+            Callouts = [.. s.Callouts, s.Callouts[^1] with { Text = new string('f', 400), Spoken = spoken }],
+        };
+        Shows(longest, ScreenId.Say, "words0 ", "words129");
+    }
 
     [Fact]
     public void A_forecast_stands_beside_the_measured_wind()

@@ -48,6 +48,6 @@ public sealed class AloudTests : IDisposable
         Assert.Contains("[speech]", none.Message);
         flight.GoTo("T+3:00");
         flight.Desk.Act(new OperatorAct("speak", "1"));
-        DeskFlight.Until(() => flight.Desk.Status.Said == "a replay reads aloud when started with --speak");
+        DeskFlight.Until(() => flight.Desk.Status.Said == "to hear it, start with --speak");
     }
 }

@@ -75,8 +75,8 @@ public sealed class PlanReaderTests
         FlightPlan plan = PlanReader.Parse("", "p");
         Assert.Equal(FlightPlan.Default with { Winds = plan.Winds, Stated = plan.Stated }, plan);
         IReadOnlyList<string> told = PlanDefaults.Describe(plan);
-        Assert.Contains("burst height: 30 km ± 2.5 km", told);
-        Assert.Contains("descent rate at sea level until measured: 5 m/s ± 35 %", told);
+        Assert.Contains("burst height: 30 km ± 5 km", told);
+        Assert.Contains("descent rate at sea level until measured: 5 m/s ± 70 %", told);
     }
 
     [Fact]

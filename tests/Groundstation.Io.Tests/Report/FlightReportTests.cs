@@ -41,9 +41,9 @@ public sealed class FlightReportTests : IDisposable
     {
         string page = Page(ReportedFlight.Clean);
         // 29 489 m in 1 h 26 min by the fill; flown 5.2 m/s at launch and a little faster aloft.
-        Assert.Contains("<td>Mean ascent rate</td><td>5.7 m/s ± 10 % (from the fill)</td><td>5.5 m/s</td>", page,
+        Assert.Contains("<td>Mean ascent rate</td><td>5.7 m/s ± 20 % (from the fill)</td><td>5.5 m/s</td>", page,
             StringComparison.Ordinal);
-        Assert.Contains("<td>29\u202f647 m ± 1\u202f500 m (from the fill)</td>", page, StringComparison.Ordinal);
+        Assert.Contains("<td>29\u202f647 m ± 3\u202f000 m (from the fill)</td>", page, StringComparison.Ordinal);
         Assert.Contains("units metric.", page, StringComparison.Ordinal);
     }
 
