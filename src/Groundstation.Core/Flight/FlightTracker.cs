@@ -81,7 +81,11 @@ public sealed class FlightTracker
         return Math.Sqrt(east * east + north * north);
     }
 
+    /// <summary>How long it has floated at the newest fix, s; 0 when it does not float.</summary>
+    public double FloatingS => _floatSince is { } since && _newest is { } n ? n.Utc.SecondsSince(since) : 0;
+
     private int _landedCount;
+    private Instant? _floatSince;
 
     /// <summary>Takes a believed fix; refused ones must not come here. Fixes out of order are left out.</summary>
     public void Fix(Fix fix)
@@ -139,6 +143,8 @@ public sealed class FlightTracker
     private void Change(Phase before)
     {
         Revision++;
+        // A float is recognised when the last two minutes were level.
+        _floatSince = Phase == Phase.Float ? _newest!.Utc.PlusSeconds(-110) : null;
         if (_anchors.Flush() is { } anchor && before is not (Phase.Pad or Phase.Landed)) Measure(anchor, before, true);
         if (before == Phase.Ascent) Ascent.Pause();
         if (before == Phase.Descent) Descent.Pause();

@@ -15,10 +15,28 @@ public sealed partial class WindColumn
         _filters = [.. kept.Select(i => _filters[_filterOf[i]].With(_suppositions[i].Habit, _ages))];
         _logWeights = [.. kept.Select(i => _logWeights[i])];
         _suppositions = [.. kept.Select(i => _suppositions[i])];
-        _filterOf = [.. Enumerable.Range(0, kept.Length)];
-        (_weights, _filterWeights, _told) = (new double[kept.Length], new double[kept.Length], new double[kept.Length]);
+        ResizeTo(kept.Length);
         _unfolded = true;
         Weigh();
+    }
+
+    // A supposition that has foretold so badly never comes back: its filter costs time and memory for nothing.
+    private void Prune()
+    {
+        const double Least = 1e-6;
+        if (!_unfolded || _weights.Min() >= Least) return;
+        int[] kept = [.. Enumerable.Range(0, _weights.Length).Where(i => _weights[i] >= Least)];
+        (_filters, _logWeights) = ([.. kept.Select(i => _filters[i])], [.. kept.Select(i => _logWeights[i])]);
+        _suppositions = [.. kept.Select(i => _suppositions[i])];
+        ResizeTo(kept.Length);
+        Weigh();
+    }
+
+    // One filter each.
+    private void ResizeTo(int count)
+    {
+        _filterOf = [.. Enumerable.Range(0, count)];
+        (_weights, _filterWeights, _told) = (new double[count], new double[count], new double[count]);
     }
 
     private void TellSeasonOnly()

@@ -123,6 +123,7 @@ public sealed partial class WindColumn
         if (!telling) TellSeasonOnly();
         for (int i = 0; i < _logWeights.Length; i++) _logWeights[i] += _told[_filterOf[i]];
         Weigh();
+        Prune();
         Note(anchor, phase);
         if (seconds < 120) LastWind = Smooth(new WindVector(east / seconds, north / seconds), seconds);
         _last = anchor;

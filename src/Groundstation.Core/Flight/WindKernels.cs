@@ -13,7 +13,7 @@ internal static class WindKernels
     /// form:
     /// vertical spectra of such changes fall with a power of two to three, that is, they are rough.
     /// </summary>
-    public static readonly ImmutableArray<double> ChangeLengthsM = [1000, 3000];
+    public static readonly ImmutableArray<double> ChangeLengthsM = [600, 1500, 4000];
 
     /// <summary>
     /// Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.

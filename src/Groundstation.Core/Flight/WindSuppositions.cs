@@ -19,7 +19,7 @@ internal static class WindSuppositions
     private static readonly ImmutableArray<(double Mps, double Weight)> Changes =
         [(0.7, 0.15), (1.2, 0.32), (2, 0.36), (3.4, 0.14), (6, 0.03)];
 
-    private static readonly ImmutableArray<double> LengthWeights = [0.5, 0.5];
+    private static readonly ImmutableArray<double> LengthWeights = [0.3, 0.4, 0.3];
 
     public static readonly ImmutableArray<ChangeLaw> Laws = [ChangeLaw.Walk, ChangeLaw.Trend];
 

@@ -37,11 +37,12 @@ internal sealed class CauseShares
 
     /// <summary>The causes that make 10 % or more, largest first; the first one always.</summary>
     /// <param name="windByNode">Variance that each node's wind brings, in any unit.</param>
-    public string Words(ReadOnlySpan<double> windByNode)
+    /// <param name="beginning">What is not known of the beginning of the fall.</param>
+    public string Words(ReadOnlySpan<double> windByNode, string beginning)
     {
         List<(string Words, double Variance)> causes =
         [
-            ("burst height", Variance(1)), ("descent rate", Variance(2)), ("ascent rate", Variance(3)),
+            (beginning, Variance(1)), ("descent rate", Variance(2)), ("ascent rate", Variance(3)),
             ("air density", Variance(4)), ("ground height", Variance(5)),
         ];
         double wind = 0;

@@ -27,7 +27,7 @@ public enum LandingMethod
     /// <summary>Falling: descent from the newest believed fix through the wind column.</summary>
     Descent,
 
-    /// <summary>Level flight: as if it came down now.</summary>
+    /// <summary>Level flight: it may come down at any moment, see <see cref="FloatOutlook"/>.</summary>
     Float,
 
     /// <summary>Not heard: the model goes on from the newest believed fix.</summary>

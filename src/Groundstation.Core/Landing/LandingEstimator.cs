@@ -66,8 +66,8 @@ public sealed class LandingEstimator
             _newest = Project(flight, place, height.Metres, newest.Utc);
             _of = newest;
         }
-        // On the pad and in a float nothing moves along the path by itself: it would begin now.
-        bool waits = flight.Phase is Phase.Pad or Phase.Float;
+        // On the pad nothing moves along the path by itself: it would begin now.
+        bool waits = flight.Phase == Phase.Pad;
         return Row(_newest!, flight.Phase, waits ? utc : newest.Utc, utc, age, silent && !waits, altitudeLimit);
     }
 
@@ -79,7 +79,7 @@ public sealed class LandingEstimator
             ? _route.At(seconds, from) : null;
         Phase expected = !silent ? phase : utc.SecondsSince(from) switch
         {
-            var s when s < p.TopS => Phase.Ascent,
+            var s when s < p.TopS => phase == Phase.Float ? Phase.Float : Phase.Ascent,
             var s when s < p.Seconds => Phase.Descent,
             _ => Phase.Landed,
         };
@@ -145,6 +145,9 @@ public sealed class LandingEstimator
         double bottom = _ground.HasTerrain ? Levels.BottomM : groundM;
 
         _route.Begin(place, heightM);
+        FloatOutlook? floats = flight.Phase == Phase.Float
+            ? new FloatOutlook(flight.FloatingS, flight.Winds.At(heightM)) : null;
+        if (floats is { } f) _route.Drift(f.ExpectedS, f.Wind);
         if (climbs)
         {
             _climb.Fill(heightM, flight.Ascent.Mps, _east, _north);
@@ -157,7 +160,17 @@ public sealed class LandingEstimator
         double groundMps = Math.Sqrt(Levels.At(_speedSquared, groundM));
         if (_cast != flight.Revision)
         {
-            _outlook.Cast(flight, climbs ? _climb : null, burst, _fall, heightM, top, ground, groundM, groundMps, leaking);
+            var ahead = new Ahead
+            {
+                StartM = heightM,
+                TopM = top,
+                Climb = climbs ? _climb : null,
+                Burst = burst,
+                Float = floats,
+                Fall = _fall,
+                LeakLnSigma = leaking,
+            };
+            _outlook.Cast(flight, ahead, ground, groundM, groundMps);
             _cast = flight.Revision;
         }
         (double east, double north, double seconds) = _outlook.Mean;

@@ -12,7 +12,7 @@ namespace Groundstation.Core.Landing;
 internal sealed class Outlook(FlightPlan plan)
 {
     private const int CloudCount = 200;
-    private const int MostSuppositions = 96;
+    private const int MostSuppositions = 128;
 
     // Where it is now: receiver noise and what swing leaves of it, as in Anchor.
     private const double PlaceVarianceM2 = 9;
@@ -48,77 +48,55 @@ internal sealed class Outlook(FlightPlan plan)
 
     /// <summary>Draws the ensemble anew.</summary>
     /// <param name="flight">What is known of winds, climb and fall.</param>
-    /// <param name="climb">The expected climb; null when it falls already.</param>
-    /// <param name="burst">Where it will burst, when it climbs.</param>
-    /// <param name="fall">The expected fall, from the greatest height on.</param>
-    /// <param name="startM">Height now.</param>
-    /// <param name="topM">Expected burst height, or the height now.</param>
+    /// <param name="ahead">What lies ahead.</param>
     /// <param name="ground">Height of the ground where it comes down.</param>
     /// <param name="groundM">Height at which the expected path ends.</param>
     /// <param name="groundMps">Speed of fall there.</param>
-    /// <param name="leakLnSigma">What a balloon that lets go on the way adds to the spread of ln(rate of fall).</param>
-    public void Cast(FlightTracker flight, ClimbTable? climb, BurstOutlook burst, FallTable fall, double startM,
-        double topM, GroundGuess ground, double groundM, double groundMps, double leakLnSigma)
+    public void Cast(FlightTracker flight, Ahead ahead, GroundGuess ground, double groundM, double groundMps)
     {
-        var end = fall.At(groundM);
-        var expected = Legs(climb, fall, topM, end);
-        SpreadOfFall(flight, fall, topM, groundM, leakLnSigma);
-        int classes = climb is null ? 1 : Draws.BurstClasses;
-        for (int c = 0; c < classes; c++)
-        {
-            double height = climb is null ? topM : burst.Quantile((c + 0.5) / classes);
-            SpreadOfWind(flight.Winds, climb, fall, startM, height, groundM, c, classes);
-        }
+        LegSums expected = ahead.Expected(groundM);
+        SpreadOfFall(flight, ahead, groundM);
+        int classes = ahead.Classes;
+        for (int c = 0; c < classes; c++) SpreadOfWind(flight.Winds, ahead, groundM, c);
         var wind = flight.Winds.At(groundM);
         _causes.Clear();
         for (int k = 0; k < Draws.Count; k++)
         {
             ReadOnlySpan<double> x = _draws.Of(k);
-            double top = climb is null ? topM : burst.Quantile(Math.Clamp(_draws.Burst[k], 1e-6, 1 - 1e-6));
-            var own = climb is null ? expected : Legs(climb, fall, top, end);
+            LegSums own = classes == 1 ? expected : ahead.At(_draws.Burst[k], groundM);
             int h = Pick(flight.Winds.Weights, _draws.Wind[k]), f = Pick(flight.Descent.Weights, _draws.Fall[k]);
             (double ln, double shiftE, double shiftN, double shiftS) = _spread.Member(f, x);
             double slower = Math.Exp(-ln) - 1;
-            double climbing = climb is null ? 0 : Math.Exp(-x[4] * flight.Ascent.LnSigma(top - startM)) - 1;
-            double whole = own.ClimbS * (1 + climbing) + own.FallS * (1 + slower) + shiftS;
-            double mean = own.ClimbS + own.FallS;
+            double climbing = ahead.Climb is null ? 0
+                : Math.Exp(-x[4] * flight.Ascent.LnSigma(ahead.Top(_draws.Burst[k]) - ahead.StartM)) - 1;
+            double whole = own.BeforeS * (1 + climbing) + own.FallS * (1 + slower) + shiftS;
+            double mean = own.BeforeS + own.FallS;
             int cell = Math.Min((int)(_draws.Burst[k] * classes), classes - 1) * MostSuppositions + h;
             double sigma = _sigma[cell] * (mean > 0 ? Math.Max(whole / mean, 0) : 1);
             double earlier = (ground.Quantile(NormalLaw.Below(x[7])) - groundM) / groundMps;
 
             var windPart = (E: x[5] * sigma + _off[cell].EastM, N: x[6] * sigma + _off[cell].NorthM);
-            var burstPart = (E: own.ClimbE + own.FallE - expected.ClimbE - expected.FallE,
-                N: own.ClimbN + own.FallN - expected.ClimbN - expected.FallN);
+            var burstPart = (E: own.BeforeE + own.FallE - expected.BeforeE - expected.FallE,
+                N: own.BeforeN + own.FallN - expected.BeforeN - expected.FallN);
             var fallPart = (E: own.FallE * slower, N: own.FallN * slower);
-            var climbPart = (E: own.ClimbE * climbing, N: own.ClimbN * climbing);
+            var climbPart = (E: own.BeforeE * climbing, N: own.BeforeN * climbing);
             var groundPart = (E: -earlier * wind.EastMps, N: -earlier * wind.NorthMps);
             _causes.Add(windPart, burstPart, fallPart, climbPart, (shiftE, shiftN), groundPart);
             _scatter.East[k] = windPart.E + burstPart.E + fallPart.E + climbPart.E + shiftE + groundPart.E;
             _scatter.North[k] = windPart.N + burstPart.N + fallPart.N + climbPart.N + shiftN + groundPart.N;
-            _scatter.Seconds[k] = whole - expected.ClimbS - expected.FallS - earlier;
+            _scatter.Seconds[k] = whole - expected.BeforeS - expected.FallS - earlier;
         }
         Mean = _scatter.Mean();
         SecondsSigma = _scatter.SecondsSigma(Mean.Seconds);
         Areas = _scatter.Areas(Mean.EastM, Mean.NorthM);
-        Causes = _causes.Words(_byNode);
+        Causes = _causes.Words(_byNode, ahead.Unknown);
         Cloud = [.. Enumerable.Range(0, CloudCount).Select(i => i * (Draws.Count / CloudCount))
             .Select(k => (_scatter.East[k], _scatter.North[k]))];
     }
 
-    private readonly record struct LegSums(double ClimbS, double ClimbE, double ClimbN, double FallS, double FallE,
-        double FallN);
-
-    private static LegSums Legs(ClimbTable? climb, FallTable fall, double topM,
-        (double Seconds, double EastM, double NorthM) end)
+    private void SpreadOfFall(FlightTracker flight, Ahead ahead, double groundM)
     {
-        var up = climb?.At(topM) ?? default;
-        var from = fall.At(topM);
-        return new(up.Seconds, up.EastM, up.NorthM, end.Seconds - from.Seconds, end.EastM - from.EastM,
-            end.NorthM - from.NorthM);
-    }
-
-    private void SpreadOfFall(FlightTracker flight, FallTable fall, double topM, double groundM, double leakLnSigma)
-    {
+        (FallTable fall, double topM) = (ahead.Fall, ahead.TopM);
         _spread.Begin();
         var before = fall.At(topM);
         double first = before.Seconds, from = topM;
@@ -130,18 +108,20 @@ internal sealed class Outlook(FlightPlan plan)
             (before, from) = (now, to);
         }
         _spread.TotalS = before.Seconds - first;
-        _spread.Finish(flight.Descent, flight.Descent.LnSigma, leakLnSigma);
+        _spread.Finish(flight.Descent, flight.Descent.LnSigma, ahead.LeakLnSigma);
     }
 
-    private void SpreadOfWind(WindColumn winds, ClimbTable? climb, FallTable fall, double startM, double topM,
-        double groundM, int burstClass, int classes)
+    private void SpreadOfWind(WindColumn winds, Ahead ahead, double groundM, int burstClass)
     {
+        FallTable fall = ahead.Fall;
+        double u = (burstClass + 0.5) / ahead.Classes, topM = ahead.Top(u), at = ahead.Waits(u), gust = 0;
         _path.Clear();
-        double at = 0, gust = 0;
-        if (climb is not null)
+        // Of a walk, the drift through a time t has the variance that one at t/3 would give, of a trend at t/2.
+        if (at > 0) _path.Add(ahead.StartM, at, at / 2);
+        if (ahead.Climb is { } climb)
         {
-            var last = climb.At(startM);
-            for (int level = Levels.Below(startM) + 1; level < Levels.Count; level++)
+            var last = climb.At(ahead.StartM);
+            for (int level = Levels.Below(ahead.StartM) + 1; level < Levels.Count; level++)
             {
                 double z = Math.Min(Levels.HeightM(level), topM);
                 var now = climb.At(z);
@@ -164,7 +144,7 @@ internal sealed class Outlook(FlightPlan plan)
             before = now;
         }
         // What the causes are told by is the middle class, or the only one.
-        if (burstClass == classes / 2)
+        if (burstClass == ahead.Classes / 2)
         {
             Array.Clear(_byNode);
             winds.DriftVariance(_path, _byNode);

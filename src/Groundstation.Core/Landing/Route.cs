@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Quantities;
@@ -17,7 +18,7 @@ public sealed class Route
     private double[] _seconds = new double[Most];
     private int _count, _top;
 
-    /// <summary>Seconds from the start to the top; 0 when there is no climb.</summary>
+    /// <summary>Seconds from the start to the beginning of the fall; 0 when it falls already.</summary>
     public double TopS => _seconds[_top];
 
     /// <summary>Last place reached.</summary>
@@ -34,6 +35,15 @@ public sealed class Route
     {
         (_place[0], _height[0], _seconds[0]) = (place, heightM, 0);
         (_count, _top) = (1, 0);
+    }
+
+    /// <summary>Adds a float: a drift at one height, by steps of ten minutes or more.</summary>
+    public void Drift(double seconds, WindVector wind)
+    {
+        int parts = Math.Clamp((int)Math.Ceiling(seconds / 600), 1, 300);
+        double each = seconds / parts;
+        for (int i = 0; i < parts; i++) Step(_height[0], each, each * wind.EastMps, each * wind.NorthMps);
+        _top = _count - 1;
     }
 
     /// <summary>Adds a climb up to a height.</summary>

@@ -73,6 +73,30 @@ public class EstimateTests
         }
     }
 
+    [Theory]
+    [InlineData(60)]
+    [InlineData(1200)]
+    [InlineData(2700)]
+    public void A_float_may_end_at_any_time_and_the_area_holds_the_landing(double moreS)
+    {
+        Flown flown = new Flown().Stand(60).Climb(6000).Level(360);
+        LandingEstimate floating = Estimate(flown), silent = Estimate(flown, 900, true);
+        Assert.Equal((LandingMethod.Float, Phase.Float), (floating.Method, floating.Phase));
+        Assert.Equal((LandingMethod.Silent, Phase.Float, floating.Position), (silent.Method, silent.Phase, silent.Position));
+        Assert.StartsWith("how long it floats", floating.Causes);
+        flown.Level(moreS).Fall(100);
+        Assert.True(Holds(floating, flown.Position), $"{floating.Position} {floating.Area95}");
+    }
+
+    [Fact]
+    public void The_longer_a_float_has_gone_on_the_longer_it_may_yet()
+    {
+        Flown flown = new Flown().Stand(60).Climb(6000).Level(360);
+        LandingEstimate soon = Estimate(flown), later = Estimate(flown.Level(3600));
+        Assert.True(later.Area95.MajorM > 1.5 * soon.Area95.MajorM, $"{soon.Area95} {later.Area95}");
+        Assert.True(later.LandingUtc.SecondsSince(later.Utc) > soon.LandingUtc.SecondsSince(soon.Utc) + 1800);
+    }
+
     [Fact]
     public void Standing_again_it_is_where_it_stands()
     {
@@ -110,6 +134,13 @@ public class EstimateTests
             return $"{e.Position} {e.LandingUtc} {e.Area50} {e.Area95} {e.Causes} {string.Join(' ', e.Cloud)}\n";
         }
         Assert.Equal(Run(), Run());
+    }
+
+    private static bool Holds(LandingEstimate estimate, GeoPoint truth)
+    {
+        GeodesicLine off = Geodesic.Inverse(estimate.Position, truth);
+        (double sin, double cos) = Math.SinCos((off.AzimuthDeg - estimate.Area95.AzimuthDeg) * Math.PI / 180);
+        return double.Hypot(off.DistanceM * cos / estimate.Area95.MajorM, off.DistanceM * sin / estimate.Area95.MinorM) < 1;
     }
 
     private LandingEstimate Estimate(Flown flown, double laterS = 0, bool silent = false) =>

@@ -79,7 +79,7 @@ internal static class LandingPanel
         LandingMethod.Planned => $"planned, launch {Figures.Clock(landing.Path[0].Utc)[..5]}",
         LandingMethod.Ascent => "by expected burst",
         LandingMethod.Descent => "by descent heard",
-        LandingMethod.Float => "if it fell now",
+        LandingMethod.Float => "floats, ends unknown",
         LandingMethod.Silent => "by model, not heard",
         _ => "heard on the ground",
     };
