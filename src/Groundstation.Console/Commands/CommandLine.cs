@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using Groundstation.Io;
+using Groundstation.Io.Sources;
 
 namespace Groundstation.Console.Commands;
 
@@ -13,7 +14,7 @@ internal static class CommandLine
     private static readonly string[] General =
     [
         "groundstation replay recordings/silent-descent --rate 10",
-        "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml",
+        $"groundstation watch --from serial:{SourceAddress.ExamplePorts.Radio}@9600 --plan plan.toml",
     ];
 
     /// <summary>Runs one command line; returns the exit code.</summary>

@@ -38,8 +38,9 @@ internal static class WatchCommand
         share.Validators.Add(CheckShare);
         SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight in it goes on");
         StationCommand command = new("watch", "Watch a flight live.",
-            "groundstation watch --from serial:/dev/ttyUSB0@9600 --plan plan.toml",
-            "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:/dev/ttyACM0",
+            $"groundstation watch --from serial:{SourceAddress.ExamplePorts.Radio}@9600 --plan plan.toml",
+            "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:"
+                + SourceAddress.ExamplePorts.Car,
             "groundstation watch --from serial:auto --share=listen:0.0.0.0:1883/flight",
             "groundstation watch --from mqtt:192.168.4.1/flight")
         {

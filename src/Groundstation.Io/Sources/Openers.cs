@@ -66,10 +66,7 @@ internal static class Openers
         Socket socket = new(SocketType.Stream, ProtocolType.Tcp);
         try
         {
-            socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
-            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, KeepAliveAfterS);
-            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, KeepAliveEveryS);
-            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, KeepAliveProbes);
+            KeepAlive(socket);
             await socket.ConnectAsync(address.Host, address.Port, stop).ConfigureAwait(false);
             return new OpenedSource(buffer => socket.ReceiveAsync(buffer, SocketFlags.None).AsTask(), socket.Dispose)
             {
@@ -80,6 +77,25 @@ internal static class Openers
         {
             socket.Dispose();
             throw;
+        }
+    }
+
+    /// <summary>
+    /// Asks for the probes. A system that does not know these settings (Windows before 10 1709) goes by its own two hours;
+    /// after a minute of silence the connection is made anew all the same.
+    /// </summary>
+    private static void KeepAlive(Socket socket)
+    {
+        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
+        try
+        {
+            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, KeepAliveAfterS);
+            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, KeepAliveEveryS);
+            socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, KeepAliveProbes);
+        }
+        catch (SocketException)
+        {
+            // The connection is as good without.
         }
     }
 

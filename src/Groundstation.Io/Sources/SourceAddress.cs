@@ -13,6 +13,10 @@ public abstract record SourceAddress
     public const string Forms = "serial:DEVICE[@BAUD], serial:auto, tcp:HOST:PORT, udp:PORT, udp:ADDRESS:PORT, "
         + "mqtt:HOST/TOPIC or -";
 
+    /// <summary>Ports as this system names them, for examples.</summary>
+    public static (string Radio, string Car) ExamplePorts =>
+        OperatingSystem.IsWindows() ? ("COM3", "COM4") : ("/dev/ttyUSB0", "/dev/ttyACM0");
+
     private const int SlowestBaud = 300, FastestBaud = 4_000_000;
 
     /// <summary>Reads an address.</summary>
@@ -44,7 +48,7 @@ public abstract record SourceAddress
         if (at >= 0 && !TryNumber(rest[(at + 1)..], SlowestBaud, FastestBaud, out baud))
             throw Bad(text, $"the baud rate behind @ is a whole number from {SlowestBaud} to {FastestBaud}");
         if (device.Length == 0 || device.Any(char.IsControl))
-            throw Bad(text, "serial:DEVICE[@BAUD], as serial:/dev/ttyUSB0@9600, or serial:auto");
+            throw Bad(text, $"serial:DEVICE[@BAUD], as serial:{ExamplePorts.Radio}@9600, or serial:auto");
         return new SerialAddress(device, baud);
     }
 

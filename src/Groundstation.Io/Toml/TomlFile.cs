@@ -60,7 +60,10 @@ internal sealed class TomlFile(string file, string kind)
         if (!document.HasErrors)
             return document;
         DiagnosticMessage first = document.Diagnostics.First(d => d.Kind == DiagnosticMessageKind.Error);
-        throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {Cut(first.Message, 160)}");
+        // A path of Windows within quotation marks: the library's own words for it say nothing of paths.
+        string what = first.Message.StartsWith("Unexpected escape character", StringComparison.Ordinal)
+            ? """a \ within "…" begins an escape: write a path with / or as 'C:\maps'""" : Cut(first.Message, 160);
+        throw new UserErrorException($"{file}:{first.Span.Start.Line + 1}: not TOML: {what}");
     }
 
     private static int LineOfEnd(string text)

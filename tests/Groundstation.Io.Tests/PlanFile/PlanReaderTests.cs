@@ -166,6 +166,7 @@ public sealed class PlanReaderTests
     [InlineData("[launch\n", 1, "not TOML", "")]
     [InlineData("a = = 1", 1, "not TOML", "")]
     [InlineData("\n\"\\u00", 2, "not TOML", "an escape is cut off")]
+    [InlineData("winds = [\"C:\\winds.csv\"]", 1, "not TOML", "write a path with / or as 'C:\\maps'")]
     [InlineData("\0\0\0", 1, "not TOML", "")]
     public void What_is_wrong_is_told_in_one_line(string text, int line, string key, string allowed)
     {

@@ -9,6 +9,7 @@ public sealed class SourceAddressTests
     [Theory]
     [InlineData("serial:/dev/ttyUSB0", "serial:/dev/ttyUSB0@9600")]
     [InlineData("serial:/dev/ttyUSB0@4800", "serial:/dev/ttyUSB0@4800")]
+    [InlineData("serial:COM12@4800", "serial:COM12@4800")]
     [InlineData("serial:/dev/serial/by-id/usb-a@b@115200", "serial:/dev/serial/by-id/usb-a@b@115200")]
     [InlineData("serial:COM3", "serial:COM3@9600")]
     [InlineData("serial:auto", "serial:auto")]
