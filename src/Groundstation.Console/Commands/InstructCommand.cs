@@ -37,11 +37,18 @@ internal static class InstructCommand
         }
 
         using NetworkStream stream = new(socket);
+        bool left = false;
         Thread typing = new(() =>
         {
             try
             {
-                while (System.Console.In.ReadLine() is { } line) stream.Write(Encoding.UTF8.GetBytes(line + "\n"));
+                while (System.Console.In.ReadLine() is { } line)
+                {
+                    if (line.Trim() is "quit" or "exit") Volatile.Write(ref left, true);
+                    stream.Write(Encoding.UTF8.GetBytes(line + "\n"));
+                }
+
+                Volatile.Write(ref left, true);
                 socket.Shutdown(SocketShutdown.Send);
             }
             catch (Exception e) when (e is IOException or ObjectDisposedException or SocketException)
@@ -62,7 +69,9 @@ internal static class InstructCommand
         }
         catch (IOException)
         {
-            output.WriteLine("the replay has ended");
+            // As when it ends in good order.
         }
+
+        if (!Volatile.Read(ref left)) output.WriteLine("the replay has ended");
     }
 }

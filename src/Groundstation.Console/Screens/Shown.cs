@@ -25,21 +25,28 @@ internal static class Shown
     /// <summary>True when it was heard to stand on the ground after the flight.</summary>
     public static bool OnGround(Snapshot s) => s.Flight is { Phase: Phase.Landed, PhaseHeard: true };
 
+    /// <summary>
+    /// True while nothing says that it was launched: a tracker silent on the pad stays there, although the estimate is
+    /// that of a launch now.
+    /// </summary>
+    private static bool OnPad(Snapshot s) => s.Flight.Phase == Phase.Pad && s.Marks.Launch is null;
+
     /// <summary>What the landing place is called: planned, while nothing else is known of it.</summary>
     public static string LandingWord(Snapshot s) =>
         s.Landing is { Method: LandingMethod.Planned } ? "planned landing" : "landing";
 
     /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
     public static GeoPoint? Place(Snapshot s) =>
-        Silent(s) && s.Landing is { } l ? Expected(l, s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
+        Silent(s) && !OnPad(s) && s.Landing is { } l ? Expected(l, s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
 
     /// <summary>How high it is, metres above mean sea level.</summary>
     public static double? Height(Snapshot s) =>
-        Silent(s) && s.Landing is { } l ? l.Altitude.Metres : s.Flight.Newest?.Height?.Metres;
+        Silent(s) && !OnPad(s) && s.Landing is { } l ? l.Altitude.Metres : s.Flight.Newest?.Height?.Metres;
 
     /// <summary>Vertical rate, m/s: measured, or along the expected path in silence.</summary>
     public static double? Rate(Snapshot s)
     {
+        if (OnPad(s) && Silent(s)) return null;
         if (!Silent(s)) return s.Flight.VerticalRateMps;
         if (s.Landing is not { } l || Expected(l, s.Utc) is not { } now) return s.Landing is null ? null : 0;
         return Expected(l, s.Utc.PlusSeconds(10)) is { } soon ? (soon.Height.Metres - now.Height.Metres) / 10 : null;

@@ -45,7 +45,8 @@ internal static class LinkRules
 
         new("no-fix", Severity.Warning, "The chase team acts on the newest estimate: it must be read to them at once.",
             "The balloon's place is the model's, not the tracker's.",
-            "Read the landing estimate and its age to the chase team; try other receivers, antenna up.",
+            "On the pad: hold the launch. In flight: read the landing estimate and its age to the chase team; try other "
+                + "receivers, antenna up.",
             static (i, _) => i.HeardAgeS is { } age && age >= NoFixS(i) && i.Flight.Phase != Flight.Phase.Landed
                 ? $"No believed fix for {Span(age)}" : null,
             SuppressedBy: ["altitude-limit"]),

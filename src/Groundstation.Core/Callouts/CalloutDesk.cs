@@ -71,12 +71,19 @@ public sealed class CalloutDesk(FlightPlan plan)
                 case Phase.Landed: return "landed";
             }
         }
+        if (_phase == Phase.Pad)
+        {
+            // Nobody drives after a balloon that is not launched; who wants a callout asks for it.
+            _silent = scene.Silent;
+            return null;
+        }
+
         if (scene.Silent != _silent && !(_silenceTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
             (_silent, _silenceTold) = (scene.Silent, scene.Utc);
             return _silent ? "silence" : "heard-again";
         }
-        if (_phase is Phase.Pad or Phase.Landed || _last is not { } last) return null;
+        if (_phase == Phase.Landed || _last is not { } last) return null;
         double since = scene.Utc.SecondsSince(last);
         if (since < LeastGapS) return null;
         if (_told is { } estimate && Geodesic.DistanceM(estimate.Position, landing.Position)

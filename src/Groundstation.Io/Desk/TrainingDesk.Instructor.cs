@@ -48,7 +48,7 @@ public sealed partial class TrainingDesk
         return told.Task;
     }
 
-    /// <summary>How the exercise stands, in one line.</summary>
+    /// <summary>How the exercise stands, in two lines.</summary>
     public string Standing()
     {
         (Snapshot s, DeskStatus status) = (Newest, Status);
@@ -62,7 +62,7 @@ public sealed partial class TrainingDesk
         string open = string.Join(", ", s.Alarms.Where(a => a.Phase == AlarmPhase.Unacknowledged)
             .Select(a => a.Id));
         string phase = s.Flight.Phase.ToString().ToLowerInvariant();
-        return $"{s.Utc.ToDateTime():HH:mm:ss}Z {mission}, {phase}{height}; replay {pace}; "
+        return $"{s.Utc.ToDateTime():HH:mm:ss}Z {mission}, {phase}{height}; replay {pace}\n"
             + $"alarms not acknowledged: {(open.Length > 0 ? open : "none")}";
     }
 

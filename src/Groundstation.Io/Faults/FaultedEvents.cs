@@ -43,11 +43,23 @@ internal static class FaultedEvents
 internal sealed class FaultTimes(RecordedEvent[] clean)
 {
     private (Instant Utc, TimeSpan Off)? _launch;
+    private string[]? _sources;
 
     /// <summary>A fault with its arrival times.</summary>
-    /// <exception cref="UserErrorException">It begins at a moment that the recording does not have.</exception>
+    /// <exception cref="UserErrorException">
+    /// It begins at a moment, or is in a source, that the recording does not have.
+    /// </exception>
     public TimedFault Of(Fault fault)
     {
+        string? wanted = fault.Kind == FaultKind.ChaseLost ? SourceId.Chase.Name : fault.Source;
+        _sources ??= [.. clean.Where(e => e.Kind is RecordedKind.Received or RecordedKind.Link)
+            .Select(e => e.Source.Name).Distinct()];
+        if (wanted is not null && !_sources.Contains(wanted))
+        {
+            throw new UserErrorException($"{FaultFile.Word(fault.Kind)}: the recording has no source {wanted}; "
+                + "it has " + string.Join(", ", _sources));
+        }
+
         Instant? from = fault.Begin switch
         {
             FaultBegin.Recording => clean[0].At.PlusSeconds(fault.From),

@@ -9,11 +9,12 @@ public static class InstructorWords
     /// <summary>All that may be typed.</summary>
     public static string Help { get; } = string.Join('\n',
         "  KIND [SECONDS] [KEY=VALUE …]   puts a fault in now, for so long or for good",
-        "  kinds: " + string.Join(", ", FaultKeys.Kinds),
+        "  kinds: " + string.Join(", ", FaultKeys.Kinds[..5]) + ",",
+        "         " + string.Join(", ", FaultKeys.Kinds[5..]),
         "  keys:  from, ascent_above_m, descent_below_m, for_s, source, share (damaged),",
         "         limit_m (altitude-limit), every_s and by_m (jumps), days (wrong-date)",
         "  such as: silence 300    damaged share=0.3 120    altitude-limit limit_m=12000",
-        "  end      ends all faults        list   all faults, as the file that repeats them",
+        "  end      ends all faults        list   all faults, as a file that repeats them",
         "  where    how it stands          hold   holds the replay, or lets it go on",
         "  help     this                   quit   leaves; the faults stay");
 
@@ -32,8 +33,9 @@ public static class InstructorWords
             case "list":
                 return desk.Faults.Faults.IsEmpty ? "no faults" : desk.Faults.ToText().TrimEnd();
             case "hold":
+                bool held = desk.Status.Paused;
                 desk.TogglePause();
-                return "done";
+                return held ? "goes on" : "held";
             case "end":
                 return await desk.EndFaults().ConfigureAwait(false);
             default:

@@ -43,6 +43,18 @@ public class ShownTests
     }
 
     [Fact]
+    public void Silent_on_the_pad_it_stays_there_until_the_launch_is_marked()
+    {
+        Snapshot s = DemoSnapshots.Silence();
+        Snapshot pad = s with { Flight = s.Flight with { Phase = Phase.Pad } };
+        Assert.Equal(s.Flight.Newest!.Position, Shown.Place(pad));
+        Assert.Equal(s.Flight.Newest.Height!.Value.Metres, Shown.Height(pad));
+        Assert.Null(Shown.Rate(pad));
+        Snapshot marked = pad with { Marks = pad.Marks with { Launch = s.Utc } };
+        Assert.NotEqual(s.Flight.Newest.Position, Shown.Place(marked));
+    }
+
+    [Fact]
     public void While_heard_the_newest_fix_counts_and_not_the_model()
     {
         Snapshot s = DemoSnapshots.Descent();

@@ -49,4 +49,15 @@ public class CalloutDeskTests
         At(301, Phase.Descent, true, 31);
         Assert.Equal("silence", called[^1].Occasion);
     }
+
+    [Fact]
+    public void A_silence_on_the_pad_sends_nobody_driving()
+    {
+        CalloutDesk desk = new(FlightPlan.Default);
+        Assert.Null(desk.Consider(Scene(0, Phase.Pad, false, 0)));
+        Assert.Null(desk.Consider(Scene(60, Phase.Pad, true, 31)));
+        // Launched unheard: one callout when it is heard again, none about a silence that is over.
+        Assert.Equal("launch", desk.Consider(Scene(100, Phase.Ascent, true, 0.2))!.Occasion);
+        for (int s = 101; s < 200; s++) Assert.Null(desk.Consider(Scene(s, Phase.Ascent, s < 105, 0.2)));
+    }
 }

@@ -119,6 +119,15 @@ public sealed class FaultTests
             a => a is { Id: "link-lost", Phase: AlarmPhase.ReturnedUnacknowledged });
     }
 
+    [Theory]
+    [InlineData("unplug", "source=radio9", "not put in: unplug: the recording has no source radio9; it has radio1")]
+    [InlineData("chase-lost", "5", "not put in: chase-lost: the recording has no source chase; it has radio1")]
+    public async Task A_fault_in_a_source_that_is_not_there_is_refused(string kind, string key, string told)
+    {
+        using DeskFlight flight = new();
+        Assert.Equal(told, await flight.Desk.Inject(InstructorWords.Read([kind, key]).Fault!));
+    }
+
     [Fact]
     public async Task A_fault_put_in_live_leaves_the_past_alone_and_its_file_repeats_the_exercise()
     {
