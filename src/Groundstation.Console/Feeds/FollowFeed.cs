@@ -12,7 +12,7 @@ namespace Groundstation.Console.Feeds;
 /// <param name="source">What is followed, as the user typed it.</param>
 internal sealed class FollowFeed(FollowSession session, string folder, string source) : ISnapshotFeed
 {
-    private readonly string[] _sources = ["follows " + source];
+    private readonly string[] _sources = [source];
 
     /// <inheritdoc/>
     public Action? Changed
@@ -26,7 +26,7 @@ internal sealed class FollowFeed(FollowSession session, string folder, string so
 
     /// <inheritdoc/>
     public FeedStatus Status =>
-        new() { Recording = folder, Lines = session.Recorded, Fault = session.Fault, Sources = _sources };
+        new() { Following = true, Recording = folder, Lines = session.Recorded, Fault = session.Fault, Sources = _sources };
 
     /// <inheritdoc/>
     public void Post(OperatorAct act)

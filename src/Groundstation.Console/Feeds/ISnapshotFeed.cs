@@ -10,6 +10,9 @@ internal sealed record FeedStatus
     /// <summary>True for a replay: it can be paused and its rate changed.</summary>
     public bool IsReplay { get; init; }
 
+    /// <summary>True when another station's flight is followed: this console looks on, and takes no acts.</summary>
+    public bool Following { get; init; }
+
     /// <summary>Replay held.</summary>
     public bool Paused { get; init; }
 

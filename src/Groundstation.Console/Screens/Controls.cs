@@ -88,6 +88,12 @@ internal sealed class Controls(ISnapshotFeed feed)
     private void Do(KeyUse use, string key)
     {
         View v = View;
+        if (use.Acts && feed.Status.Following)
+        {
+            Tell("This console only looks on: the sharing station acts.");
+            return;
+        }
+
         switch (use.Cap)
         {
             case "+ -": View = v with { Zoom = Math.Clamp(v.Zoom + (key is "+" or "=" ? 1 : -1), -6, 12) }; break;
@@ -102,6 +108,9 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "s" when v.Screen == ScreenId.Land:
                 View = v with { Sheet = !v.Sheet, Back = 0 };
                 if (View.Sheet) feed.Post(new OperatorAct("search-sheet", ""));
+                break;
+            case "s" when v.Screen == ScreenId.Say && feed.Newest?.Plan.Speech.Program is null:
+                Tell("No program reads aloud: the plan names none under [speech].");
                 break;
             case "s" when v.Screen == ScreenId.Say: OnCallout("speak"); break;
             case "s": Alarm("shelve"); break;
@@ -181,12 +190,15 @@ internal sealed class Controls(ISnapshotFeed feed)
     private void Ask(string verb, string question, string hint, bool wantsText) =>
         View = View with { Prompt = new Prompt(verb, question, hint, wantsText) };
 
+    /// <summary>Why a key does nothing here.</summary>
+    private void Tell(string why) => Ask("", why, "any key goes on", false);
+
     private void Answer(Prompt prompt, string key)
     {
         if (!prompt.WantsText)
         {
             View = View with { Prompt = null };
-            if (key is not ("y" or "Y")) return;
+            if (prompt.Verb.Length == 0 || key is not ("y" or "Y")) return;
             if (prompt.Verb == "quit") Quit = true;
             else feed.Post(new OperatorAct(prompt.Verb, ""));
             return;

@@ -11,8 +11,9 @@ namespace Groundstation.Console.Screens;
 /// <param name="Does">A sentence for the help.</param>
 /// <param name="On">The only screen on which it works; null: everywhere.</param>
 /// <param name="ReplayOnly">True when it works in a replay only.</param>
+/// <param name="Acts">True when it changes the flight, and not only how it is looked at.</param>
 internal sealed record KeyUse(string[] Keys, string Cap, string Label, string Does, ScreenId? On = null,
-    bool ReplayOnly = false);
+    bool ReplayOnly = false, bool Acts = false);
 
 /// <summary>All keys.</summary>
 internal static class Keys
@@ -46,17 +47,17 @@ internal static class Keys
         new(["Home"], "Home", "fit", "show everything again", ScreenId.Where),
         new(["s"], "s", "sheet", "the search sheet; it is written to a file, too", ScreenId.Land),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Wrong),
-        new(["s"], "s", "shelve", "shelve the chosen alarm for a time, or take it back", ScreenId.Wrong),
+        new(["s"], "s", "shelve", "shelve the chosen alarm for a time, or take it back", ScreenId.Wrong, Acts: true),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Say),
-        new(["y", "x"], "y x", "read-back", "the car's read-back was correct, was wrong", ScreenId.Say),
-        new(["f"], "f", "full", "make the callout in its full form, now", ScreenId.Say),
-        new(["s"], "s", "speak", "read the chosen callout aloud (again)", ScreenId.Say),
+        new(["y", "x"], "y x", "read-back", "the car's read-back was correct, was wrong", ScreenId.Say, Acts: true),
+        new(["f"], "f", "full", "make the callout in its full form, now", ScreenId.Say, Acts: true),
+        new(["s"], "s", "speak", "read the chosen callout aloud (again)", ScreenId.Say, Acts: true),
         new(["Up", "Down", "PageUp", "PageDown", "Home", "End"], "up down", "scroll", "older, newer lines; PgUp PgDn Home End, too",
             ScreenId.Happened),
         new(["/"], "/", "filter", "show only lines that hold a text", ScreenId.Happened),
         new(["Up", "Down"], "up down", "choose", "choose a row", ScreenId.Ready),
-        new(["Enter"], "Enter", "done", "confirm the chosen point, or take it back", ScreenId.Ready),
-        new(["G", "X"], "G X", "decide", "decide, after asking: go, no-go", ScreenId.Ready),
+        new(["Enter"], "Enter", "done", "confirm the chosen point, or take it back", ScreenId.Ready, Acts: true),
+        new(["G", "X"], "G X", "decide", "decide, after asking: go, no-go", ScreenId.Ready, Acts: true),
         new(["p"], "p", "fill", "the plan's fill sheet alone on the screen", ScreenId.Ready),
         new([" "], "space", "hold", "hold the replay, go on", ReplayOnly: true),
         new(["<", ","], "<", "slower", "slower replay", ReplayOnly: true),
@@ -66,12 +67,12 @@ internal static class Keys
         new(["e"], "e", "fix", "hold; on to the next fix", ReplayOnly: true),
         new(["d"], "d", "debrief", "debrief: what there is to talk about", ReplayOnly: true),
         new(["r"], "r", "loop", "loop: mark its begin, its end, let it go", ReplayOnly: true),
-        new(["a"], "a", "acknowledge", "acknowledge: worst, on 7 chosen"),
-        new(["n"], "n", "note", "note into the log"),
-        new(["l"], "l", "launched", "mark the launch"),
-        new(["b"], "b", "burst", "mark the burst"),
-        new(["c"], "c", "chase", "chase car's position"),
-        new(["g"], "g", "ground", "ground's height at landing"),
+        new(["a"], "a", "acknowledge", "acknowledge: worst, on 7 chosen", Acts: true),
+        new(["n"], "n", "note", "note into the log", Acts: true),
+        new(["l"], "l", "launched", "mark the launch", Acts: true),
+        new(["b"], "b", "burst", "mark the burst", Acts: true),
+        new(["c"], "c", "chase", "chase car's position", Acts: true),
+        new(["g"], "g", "ground", "ground's height at landing", Acts: true),
         new(["m"], "m", "mute", "mute bell but for new warnings"),
         new(["u"], "u", "units", "units on screens, not said ones"),
         new(["?", "h"], "?", "keys", "these pages"),

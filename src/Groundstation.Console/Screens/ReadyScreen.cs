@@ -91,8 +91,9 @@ internal static class ReadyScreen
                 Ink.Warning, 2);
         if (s.Decision is { } decision)
         {
-            pane.Wrap(1, y, $"decided {Figures.Clock(decision.Utc)} {(decision.Go ? "GO" : "NO-GO")}, "
-                + $"{decision.Standing}",
+            string decided = $"decided {Figures.Clock(decision.Utc)} {(decision.Go ? "GO" : "NO-GO")}, ";
+            bool fits = pane.Rows(1, decided + decision.Standing) <= Math.Min(2, pane.Height - y);
+            pane.Wrap(1, y, decided + (fits ? decision.Standing : "what was open then stands in the log, key 9"),
                 Ink.Strong, 2);
         }
         else

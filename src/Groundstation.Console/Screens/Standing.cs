@@ -115,7 +115,7 @@ internal static class Standing
         if (status.IsReplay) return DeskWords.Of(status);
         if (status.Ended) return ("sources ended", Ink.Advisory);
         return status.Recording.Length > 0
-            ? (string.Create(CultureInfo.InvariantCulture, $"recording, {status.Lines} lines"), Ink.Good)
+            ? (string.Create(CultureInfo.InvariantCulture, $"{(status.Following ? "following" : "recording")}, {status.Lines} lines"), Ink.Good)
             : ("NOT RECORDING", Ink.Caution);
     }
 

@@ -14,7 +14,7 @@ internal static class WaitScreen
     {
         pane.Title(0, "Waiting for the first believed fix");
         int y = 1 + pane.Wrap(1, 1, Waits(s, status), Ink.Strong, 3);
-        if (status.Sources.Count > 0) pane.Text(1, y++, "listens to " + string.Join(", ", status.Sources), Ink.Quiet);
+        if (status.Sources.Count > 0) pane.Text(1, y++, (status.Following ? "follows " : "listens to ") + string.Join(", ", status.Sources), Ink.Quiet);
         Pane receivers = pane.Below(y + 1);
         y += 1 + ReceiverPanel.Draw(receivers, s);
         if (s.NewestFix is { } fix && y < pane.Height)

@@ -103,8 +103,12 @@ internal static class StationChecks
         if (s.NewestFix is not { Believed: true } fix) return new("clock", "Clock", Doubtful, "no receiver time");
         double off = fix.Heard.SecondsSince(fix.Utc);
         return new("clock", "Clock", Math.Abs(off) > ClockS ? Doubtful : Ready, Math.Abs(off) > ClockS
-            ? Invariant($"{Math.Abs(off):F0} s {(off > 0 ? "ahead" : "behind")}") : "as the receiver's");
+            ? Invariant($"{Off(Math.Abs(off))} {(off > 0 ? "ahead" : "behind")}") : "as the receiver's");
     }
+
+    private static string Off(double seconds) => seconds < 600 ? Invariant($"{seconds:F0} s")
+        : seconds < 5400 ? Invariant($"{seconds / 60:F0} min")
+        : seconds < 129_600 ? Invariant($"{seconds / 3600:F0} h") : Invariant($"{seconds / 86_400:F0} days");
 
     private static LaunchCheck Chase(Snapshot s) => s.Chase is not { } car
         ? new("chase", "Chase car", Doubtful, "never heard")
@@ -137,7 +141,8 @@ internal static class StationChecks
     private static LaunchCheck AlarmsQuiet(Snapshot s)
     {
         AlarmState[] standing = [.. s.Alarms.Where(a => a.Standing && a.Severity >= Severity.Caution)];
-        return standing.Length == 0 ? new("alarms", "Alarms", Ready, "none standing")
+        return standing.Length == 0 ? new("alarms", "Alarms", Ready,
+                s.Alarms.Any(a => a.Standing) ? "advisories only" : "none standing")
             : new("alarms", "Alarms", standing.Any(a => a.Severity == Severity.Warning) ? Open : Doubtful,
                 standing[0].Cause);
     }

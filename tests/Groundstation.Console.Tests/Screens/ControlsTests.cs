@@ -51,6 +51,28 @@ public class ControlsTests
         Assert.True(Press("Ctrl+C", "y").Quit);
     }
 
+    [Theory]
+    [InlineData("a")]
+    [InlineData("n")]
+    [InlineData("c")]
+    [InlineData("8", "x")]
+    [InlineData("L", "G", "y")]
+    public void A_console_that_follows_says_why_a_key_does_nothing(params string[] keys)
+    {
+        _feed.Status = new() { Following = true, Recording = "flights/copy", Lines = 7 };
+        Assert.Contains("only looks on", Press(keys[..Math.Min(keys.Length, 2)]).View.Prompt!.Question);
+        Assert.Null(Press([.. keys, "Esc", "Esc"]).View.Prompt);
+        Assert.DoesNotContain(_feed.Acts, a => a.Verb.Length > 0);
+        Assert.Contains("following, 7 lines", Painted.Paint(_feed.Newest!, new View(), 80, 24, _feed.Status));
+    }
+
+    [Fact]
+    public void Without_a_program_that_reads_aloud_the_key_for_it_says_so()
+    {
+        Assert.Contains("[speech]", Press("8", "s").View.Prompt!.Question);
+        Assert.Empty(_feed.Acts);
+    }
+
     [Fact]
     public void Acknowledge_takes_the_worst_open_alarm_and_on_its_screen_the_chosen_one()
     {

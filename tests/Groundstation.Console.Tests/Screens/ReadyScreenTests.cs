@@ -73,6 +73,19 @@ public class ReadyScreenTests
     }
 
     [Fact]
+    public void A_decision_against_a_long_list_is_not_cut_in_the_middle_of_it()
+    {
+        Snapshot s = Pad() with
+        {
+            Decision = new LaunchDecision(DemoSnapshots.Nothing().Utc, true, "open: " + string.Join(", ",
+                PeopleItems.All.Select(i => i.Id)) + "; doubtful: limit, clock, chase, terrain, winds, plan"),
+        };
+        string text = Paint(s, new View { Screen = ScreenId.Ready }, 80, 24);
+        Assert.Contains("decided 09:00:00 GO, what was open then stands in the log, key 9", text);
+        Assert.DoesNotContain("…", text);
+    }
+
+    [Fact]
     public void Points_are_confirmed_taken_back_and_decided_by_keys()
     {
         FakeFeed feed = new() { Newest = Pad("permission") };
