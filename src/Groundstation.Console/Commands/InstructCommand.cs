@@ -26,7 +26,7 @@ internal static class InstructCommand
 
     private static void Talk(string path, TextWriter output)
     {
-        using Socket socket = new(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        using Socket socket = InstructorPort.Unconnected();
         try
         {
             socket.Connect(new UnixDomainSocketEndPoint(path));

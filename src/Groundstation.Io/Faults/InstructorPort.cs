@@ -27,7 +27,7 @@ public sealed class InstructorPort : IDisposable
     /// <exception cref="UserErrorException">It cannot be made there, or something else is there.</exception>
     public static InstructorPort Open(string path, TrainingDesk desk)
     {
-        Socket socket = new(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        Socket socket = Unconnected();
         try
         {
             if (File.Exists(path) && !Forsaken(path))
@@ -44,6 +44,21 @@ public sealed class InstructorPort : IDisposable
             if (e is SocketException or ArgumentException || FileTrouble.Is(e))
                 throw new UserErrorException($"{path}: no socket can be made there ({e.Message})", e);
             throw;
+        }
+    }
+
+    /// <summary>A socket of this kind that leads nowhere yet.</summary>
+    /// <exception cref="UserErrorException">The system has none.</exception>
+    public static Socket Unconnected()
+    {
+        try
+        {
+            return new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        }
+        catch (SocketException e)
+        {
+            throw new UserErrorException(
+                "instructor: this system has no Unix-domain sockets (Windows has them from 10 version 1803 on)", e);
         }
     }
 
@@ -70,7 +85,7 @@ public sealed class InstructorPort : IDisposable
     {
         if (new FileInfo(path).Length > 0)
             return false;
-        using Socket probe = new(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        using Socket probe = Unconnected();
         try
         {
             probe.Connect(new UnixDomainSocketEndPoint(path));
