@@ -7,8 +7,7 @@ namespace Groundstation.Console.Commands;
 
 /// <summary>
 /// Makes a plan by asking: one question a line, the default in brackets, a blank answer takes it. Every answer is
-/// checked by
-/// the very reader of plans. Answers may be piped in; then a wrong one ends it.
+/// checked by the very reader of plans. Answers may be piped in; then a wrong one ends it.
 /// </summary>
 /// <param name="input">Where answers come from.</param>
 /// <param name="output">Where questions go.</param>

@@ -8,8 +8,7 @@ namespace Groundstation.Console.Sheets;
 
 /// <summary>
 /// A notice to air traffic services, ready to be read or sent: what 14 CFR 101.37(a) and ICAO Annex 2 ask for, as far
-/// as
-/// the plan states it. It files nothing.
+/// as the plan states it. It files nothing.
 /// </summary>
 internal static class NoticeSheet
 {

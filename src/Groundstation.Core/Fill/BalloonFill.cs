@@ -5,10 +5,8 @@ namespace Groundstation.Core.Fill;
 
 /// <summary>
 /// A balloon filled with so much gas, at the place of the fill: lifts, size, and what follows for the flight. The
-/// balloon
-/// is a sphere, its gas at the pressure and temperature of the air around (a latex balloon adds a few hPa of its own,
-/// which
-/// are left out). Lifts are masses, as a scale shows them.
+/// balloon is a sphere, its gas at the pressure and temperature of the air around (a latex balloon adds a few hPa of
+/// its own, which are left out). Lifts are masses, as a scale shows them.
 /// </summary>
 /// <param name="Gas">The gas.</param>
 /// <param name="Air">The air at the site.</param>
@@ -22,8 +20,7 @@ public sealed record BalloonFill(LiftingGas Gas, SiteAir Air, double BalloonKg, 
     /// <summary>
     /// Drag coefficient near the ground: the mean of what the thirteen rows of a maker's data sheet imply (0.265 to
     /// 0.309, second-hand). At launch a balloon's Reynolds number is 4·10⁵ to 8·10⁵, where the published correlations
-    /// for a
-    /// smooth sphere lie between 0.08 and 0.6: it cannot be had from them.
+    /// for a smooth sphere lie between 0.08 and 0.6: it cannot be had from them.
     /// </summary>
     public const double UsualDragCoefficient = 0.28;
 

@@ -6,8 +6,7 @@ namespace Groundstation.Core.Fill;
 
 /// <summary>
 /// A parachute's shape, with the range of its drag coefficient on the nominal area S₀ = π/4·D₀² (the area of the
-/// cloth's
-/// own circle, laid flat; not of the open mouth).
+/// cloth's own circle, laid flat; not of the open mouth).
 /// </summary>
 /// <param name="Name">Trade name.</param>
 /// <param name="CdLow">Smallest published.</param>

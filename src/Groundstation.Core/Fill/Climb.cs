@@ -5,12 +5,9 @@ namespace Groundstation.Core.Fill;
 
 /// <summary>
 /// The climb of a filled balloon through the standard atmosphere. As it thins out the Reynolds number falls and the
-/// drag
-/// coefficient rises from the launch value to that of a sphere with a laminar boundary layer, which keeps the rate
-/// nearly
-/// steady up to about 15 km, as radiosondes show it; with one coefficient for all heights the rate would double to 30
-/// km
-/// (it grows by 40 to 50 %).
+/// drag coefficient rises from the launch value to that of a sphere with a laminar boundary layer, which keeps the rate
+/// nearly steady up to about 15 km, as radiosondes show it; with one coefficient for all heights the rate would double
+/// to 30 km (it grows by 40 to 50 %).
 /// </summary>
 public static class Climb
 {

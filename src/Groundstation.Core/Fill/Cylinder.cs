@@ -41,8 +41,7 @@ public sealed record Cylinder(double WaterM3, double PressurePa, double Temperat
 public static class Compressibility
 {
     // Lemmon, Huber and Leachman, J. Res. NIST 113:341 (2008): Z = 1 + Σ aᵢ·(100 K/T)^bᵢ·(p/1 MPa)^cᵢ; coefficients
-    // from
-    // memory, held by the paper's check values.
+    // from memory, held by the paper's check values.
     private static readonly (double A, double B, double C)[] Hydrogen =
     [
         (0.05888460, 1.325, 1), (-0.06136111, 1.87, 1), (-0.002650473, 2.5, 2), (0.002731125, 2.8, 2),

@@ -12,8 +12,7 @@ public enum GasKind
 
 /// <summary>
 /// A lifting gas as it comes from the cylinder: the gas itself, and air for the rest. Taken as ideal at the pressures
-/// of
-/// the atmosphere (helium's Z at 1 bar is 1.0005).
+/// of the atmosphere (helium's Z at 1 bar is 1.0005).
 /// </summary>
 /// <param name="Kind">Which gas.</param>
 /// <param name="Purity">Share of it by volume, above 0 to 1. Balloon-grade helium is often sold with 0.97 to

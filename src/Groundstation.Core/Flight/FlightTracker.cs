@@ -67,8 +67,7 @@ public sealed class FlightTracker
 
     /// <summary>
     /// Downward speed with which the fall goes on, m/s; null when it falls steadily. In the first minute and a half
-    /// after
-    /// burst it still gains speed.
+    /// after burst it still gains speed.
     /// </summary>
     public double? StartOfFallMps => Phase == Phase.Descent && _phase.Burst is { } b && _newest is { } n
         && n.Utc.SecondsSince(b.Utc) < 90 && VerticalRateMps is { } rate ? Math.Max(0, -rate) : null;

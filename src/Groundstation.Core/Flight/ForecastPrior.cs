@@ -17,8 +17,7 @@ public sealed class ForecastPrior
     /// time it grows with: root mean square vector changes of 2 m/s over 3 h and 9 m/s over a day in the middle
     /// troposphere (usual figures, from memory; Mercer 1997 found the power of structure functions for shorter times).
     /// Two radiosondes 12 h apart (Utqiagvik, 2010-06-01) differ by 5.7 m/s in the lowest 4 km, 6.5 up to 8 km, 10 up
-    /// to
-    /// 12 km and 2 to 4 above; the rule says 4, 6, 8, and 6 falling to 3.
+    /// to 12 km and 2 to 4 above; the rule says 4, 6, 8, and 6 falling to 3.
     /// </summary>
     private const double ChangeMps = 1.4, ChangePower = 0.75;
 
@@ -117,8 +116,7 @@ public sealed class ForecastPrior
     private double[] Table(ForecastPick pick, Instant utc)
     {
         // Fine structure of a kilometre and less: a sounding has seen it, a forecast has not, and it is another one
-        // after
-        // some hours.
+        // after some hours.
         double known = pick.Before.Origin == WindOrigin.Measured ? Math.Max(0, 1 - Hours(pick.Before, utc) / 6) : 0;
         double fine = 4 - 3 * known;
         int n = WindNodes.Count;

@@ -10,8 +10,7 @@ namespace Groundstation.Core.Flight;
 /// The wind by height as far as the payload's drift tells it: a Gaussian process over <see cref="WindNodes"/>, measured
 /// between anchors, ageing. How much winds change, by which law, and over which heights together, differs from day to
 /// day: <see cref="WindSuppositions"/> run side by side and are weighed by how well they foretold the drift in layers
-/// met again.
-/// Size does not grow with the flight.
+/// met again. Size does not grow with the flight.
 /// </summary>
 public sealed partial class WindColumn
 {

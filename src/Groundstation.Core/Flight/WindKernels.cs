@@ -10,8 +10,7 @@ internal static class WindKernels
     /// <summary>
     /// Correlation lengths over height that a change of wind in time may have, m. Waves and fronts change the wind over
     /// hundreds of metres to a few kilometres; which it is today is inferred from the changes seen. Of exponential
-    /// form:
-    /// vertical spectra of such changes fall with a power of two to three, that is, they are rough.
+    /// form: vertical spectra of such changes fall with a power of two to three, that is, they are rough.
     /// </summary>
     public static readonly ImmutableArray<double> ChangeLengthsM = [600, 1500, 4000];
 
@@ -48,8 +47,7 @@ internal static class WindKernels
 
     /// <summary>
     /// Matérn correlation of order 3/2: once differentiable, as a mean wind is over layers. The length is scaled so
-    /// that
-    /// correlation falls to 1/e about at it.
+    /// that correlation falls to 1/e about at it.
     /// </summary>
     public static double Matern(double distanceM, double lengthM)
     {

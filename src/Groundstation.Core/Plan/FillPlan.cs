@@ -26,8 +26,7 @@ public sealed record FillPlan
 {
     /// <summary>
     /// Burst diameter over the root of the mass, m/√kg, where none is stated: the middle of two makers' sizes from 200
-    /// g to
-    /// 3 kg, which lie between 6.7 and 8.3 (second-hand).
+    /// g to 3 kg, which lie between 6.7 and 8.3 (second-hand).
     /// </summary>
     public const double UsualBurstDiameter = 7.4;
 

@@ -2,8 +2,7 @@ namespace Groundstation.Io.PlanFile;
 
 /// <summary>
 /// A unit as the end of a key's name. Every quantity may be given in any unit of its kind: <c>mass_kg</c>,
-/// <c>mass_g</c>,
-/// <c>mass_lb</c>. The name in the list of keys is the one whose unit the bounds are in.
+/// <c>mass_g</c>, <c>mass_lb</c>. The name in the list of keys is the one whose unit the bounds are in.
 /// </summary>
 /// <param name="Suffix">End of the key's name.</param>
 /// <param name="Kind">What it measures.</param>

@@ -16,8 +16,7 @@ public sealed record FbRow(string Station, int Line, ReportTime? Valid, ReportTi
 
 /// <summary>
 /// Winds aloft bulletins (FB, once FD; US National Weather Service): after a line of heights, <c>FT 3000 6000 …</c>,
-/// one
-/// row a station. Groups that are missing are those near the ground.
+/// one row a station. Groups that are missing are those near the ground.
 /// </summary>
 public static partial class FbBulletin
 {

@@ -7,8 +7,7 @@ namespace Groundstation.Io.Winds;
 
 /// <summary>
 /// Upper-air reports of land stations as groups of five figures: WMO FM 35 TEMP, parts A to D (TTAA TTBB TTCC TTDD),
-/// and
-/// the winds by height of FM 32 PILOT (PPBB PPDD). Parts of one station and hour make one sounding.
+/// and the winds by height of FM 32 PILOT (PPBB PPDD). Parts of one station and hour make one sounding.
 /// </summary>
 internal static partial class TempReport
 {

@@ -19,9 +19,8 @@ public class CanopyTables
         }
     }
 
-    // descent_published.tsv, cross canopy: 4.5 lb, Cd 0.85 on 20 ft² in air of 0.00237689 slug/ft³ (1.225 kg/m³):
-    // 14.92 ft/s
-    // by its printed inputs (the page prints 14.1, which belongs to 4.0 lb).
+    // descent_published.tsv, cross canopy: 4.5 lb, Cd 0.85 on 20 ft² in air of 0.00237689 slug/ft³ (1.225 kg/m³): 14.92
+    // ft/s by its printed inputs (the page prints 14.1, which belongs to 4.0 lb).
     [Fact]
     public void The_worked_example_comes_out()
     {

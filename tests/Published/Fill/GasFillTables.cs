@@ -6,9 +6,8 @@ using Xunit;
 namespace Groundstation.Published.Fill;
 
 /// <summary>
-/// ref_gas_fill.csv (computed with scipy), a maker's data sheets (second-hand quotations), lift examples from
-/// textbooks and
-/// the US Navy's training manual, gas data sheets. SOURCES.tsv has each one's origin.
+/// ref_gas_fill.csv (computed with scipy), a maker's data sheets (second-hand quotations), lift examples from textbooks
+/// and the US Navy's training manual, gas data sheets. SOURCES.tsv has each one's origin.
 /// </summary>
 public class GasFillTables
 {
@@ -38,12 +37,9 @@ public class GasFillTables
     }
 
     // The sheet rounds diameters to 1 cm, which is 2.6 % in the volume of its smallest balloon, and heights to 0.1 km;
-    // its
-    // lift a cubic metre runs from 1.139 to 1.161 kg where hydrogen in the standard atmosphere gives 1.140. So:
-    // diameters
-    // within 1 %, burst within 0.35 km. Its one ascent rate for all sizes implies drag coefficients from 0.265 to
-    // 0.309, so
-    // the rate with their mean lies within 6 %.
+    // its lift a cubic metre runs from 1.139 to 1.161 kg where hydrogen in the standard atmosphere gives 1.140. So:
+    // diameters within 1 %, burst within 0.35 km. Its one ascent rate for all sizes implies drag coefficients from
+    // 0.265 to 0.309, so the rate with their mean lies within 6 %.
     [Fact]
     public void A_maker_s_thirteen_sizes_come_out_within_their_own_scatter()
     {
@@ -62,8 +58,7 @@ public class GasFillTables
     }
 
     // Sheet B tells no payload. Its round figures lie between what a payload of 0.25 kg and one of 1.05 kg (sheet A's
-    // two)
-    // give, or less than 1 km beside.
+    // two) give, or less than 1 km beside.
     [Fact]
     public void Another_maker_s_ten_sizes_burst_where_usual_payloads_take_them()
     {
@@ -146,9 +141,8 @@ public class GasFillTables
     }
 
     // Two real radiosonde ascents (public archive) from the rate of their lowest 6 km: within 20 % at every height and
-    // in
-    // the time up. The two differ by 15 % between themselves; one coefficient for all heights would be 60 % off at 25
-    // km.
+    // in the time up. The two differ by 15 % between themselves; one coefficient for all heights would be 60 % off at
+    // 25 km.
     [Fact]
     public void The_climb_keeps_its_rate_as_real_radiosondes_do()
     {

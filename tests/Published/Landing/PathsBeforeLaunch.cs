@@ -16,8 +16,7 @@ public class PathsBeforeLaunch
 {
     /// <summary>
     /// The path's own end and burst lie within 0.5 % of the way plus 300 m of the truth; the landing place is the mean
-    /// of all that
-    /// may come, which scatter of the rates carries up to 3.5 % further along.
+    /// of all that may come, which scatter of the rates carries up to 3.5 % further along.
     /// </summary>
     [Theory]
     [InlineData("sounding_OUN_20230522T12Z.csv", 35.18, -97.44, 345, 5.0, 30_000, 1.0, 35.1498700, -96.9879721,

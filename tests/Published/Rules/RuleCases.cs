@@ -6,8 +6,7 @@ namespace Groundstation.Published.Rules;
 
 /// <summary>
 /// rules_us_cases.tsv and rules_icao_cases.tsv: cases worked by hand from 14 CFR 101.1(a)(4) and from SERA appendix 2
-/// (the
-/// texts were read in excerpts; see the tables beside them).
+/// (the texts were read in excerpts; see the tables beside them).
 /// </summary>
 public class RuleCases
 {

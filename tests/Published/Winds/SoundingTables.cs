@@ -27,10 +27,8 @@ public class SoundingTables
 
     /// <summary>
     /// hypsometric_real.csv: dry heights of 653 real levels, computed with R = 287.05287 and layer means from the
-    /// lowest
-    /// level of each sounding, to 0.1 m; and the heights that the radiosondes reported, which humidity moves by up to
-    /// 1 %
-    /// of the lowest 5 km, and the rounding of low pressures by 0.2 %.
+    /// lowest level of each sounding, to 0.1 m; and the heights that the radiosondes reported, which humidity moves by
+    /// up to 1 % of the lowest 5 km, and the rounding of low pressures by 0.2 %.
     /// </summary>
     [Fact]
     public void Heights_follow_from_pressures_and_temperatures_as_computed_and_as_reported()

@@ -58,8 +58,7 @@ public class UpperAirReports
 
     /// <summary>
     /// The heights that the temperatures give must be those the report tells: with the heights of a level crossed out,
-    /// it
-    /// comes out where it was, within the 10 m to which it is told and 0.1 %.
+    /// it comes out where it was, within the 10 m to which it is told and 0.1 %.
     /// </summary>
     [Theory]
     [InlineData("70207", 700, 3207)]

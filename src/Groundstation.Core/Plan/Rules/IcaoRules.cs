@@ -17,8 +17,7 @@ public enum BalloonClass
 
 /// <summary>
 /// Class after ICAO Annex 2, appendix on unmanned free balloons, as Regulation (EU) 923/2012 (SERA) appendix 2 carries
-/// it.
-/// An aid to a decision that others take; not legal advice.
+/// it. An aid to a decision that others take; not legal advice.
 /// </summary>
 /// <param name="Class">The class by all that is known.</param>
 /// <param name="Sure">False: something not known could make it heavier.</param>
