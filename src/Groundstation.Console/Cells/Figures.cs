@@ -2,6 +2,7 @@ using System.Globalization;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Cells;
 
@@ -10,10 +11,6 @@ namespace Groundstation.Console.Cells;
 /// </summary>
 internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
 {
-    /// <summary>International foot.</summary>
-    public const double MetresPerFoot = 0.3048;
-
-    private const double MetresPerMile = 1609.344;
     private static readonly NumberFormatInfo Grouped = new() { NumberGroupSeparator = " " };
 
     private bool Customary => Units == DisplayUnits.Customary;
@@ -23,37 +20,37 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
 
     /// <summary>Height: whole metres or feet.</summary>
     public string Height(double? metres) => metres is { } m
-        ? Customary ? Whole(m / MetresPerFoot) + " ft" : Whole(m) + " m" : "none";
+        ? Customary ? Whole(m / FootM) + " ft" : Whole(m) + " m" : "none";
 
     /// <summary>Height on an axis: whole kilometres or thousands of feet.</summary>
     public string AxisHeight(double metres, int decimals = 0)
     {
-        double value = Customary ? metres / MetresPerFoot / 1000 : metres / 1000;
+        double value = Customary ? metres / FootM / 1000 : metres / 1000;
         // Four figures at most: columns are made for them.
         return Number(value, value >= 99.95 ? 0 : decimals) + (Customary ? " kft" : " km");
     }
 
     /// <summary>Vertical rate with its sign.</summary>
     public string Climb(double? mps) => mps is { } v
-        ? Customary ? Signed(v / MetresPerFoot * 60, 0) + " ft/min" : Signed(v, 1) + " m/s" : "no rate";
+        ? Customary ? Signed(v / FootM * 60, 0) + " ft/min" : Signed(v, 1) + " m/s" : "no rate";
 
     /// <summary>Horizontal speed.</summary>
     public string Speed(double? mps) => mps is { } v
-        ? Customary ? Number(v * 3600 / MetresPerMile, 0) + " mph" : Number(v, 1) + " m/s" : "none";
+        ? Customary ? Number(v * 3600 / MileM, 0) + " mph" : Number(v, 1) + " m/s" : "none";
 
     /// <summary>Horizontal distance, about three figures.</summary>
     public string Distance(double? metres)
     {
         if (metres is not { } m) return "none";
         if (!Customary) return m < 999.5 ? Number(m, 0) + " m" : Number(m / 1000, m < 99_950 ? 1 : 0) + " km";
-        double miles = m / MetresPerMile;
-        return miles < 0.2 ? Whole(m / MetresPerFoot) + " ft" : Number(miles, miles < 99.95 ? 1 : 0) + " mi";
+        double miles = m / MileM;
+        return miles < 0.2 ? Whole(m / FootM) + " ft" : Number(miles, miles < 99.95 ? 1 : 0) + " mi";
     }
 
     /// <summary>Two axes that share a unit: <c>2.1 × 1.2 km</c>.</summary>
     public string Axes(double majorM, double minorM)
     {
-        (double unit, string name) = Customary ? (MetresPerMile, "mi") : majorM < 1000 ? (1, "m") : (1000, "km");
+        (double unit, string name) = Customary ? (MileM, "mi") : majorM < 1000 ? (1, "m") : (1000, "km");
         int decimals = unit == 1 ? 0 : majorM / unit < 100 ? 1 : 0;
         if (unit > 1 && minorM / unit < 0.95) decimals = 2;
         return $"{Number(majorM / unit, decimals)} × {Number(minorM / unit, decimals)} {name}";
@@ -64,11 +61,11 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
     {
         if (m2 < 1e5)
         {
-            return Whole(m2 / (Customary ? MetresPerFoot * MetresPerFoot : 1))
+            return Whole(m2 / (Customary ? FootM * FootM : 1))
                 + (Customary ? " sq ft" : Ascii ? " sq m" : " m²");
         }
 
-        double unit = Customary ? MetresPerMile * MetresPerMile : 1e6, value = m2 / unit;
+        double unit = Customary ? MileM * MileM : 1e6, value = m2 / unit;
         return Number(value, value < 10 ? 1 : 0) + (Customary ? " sq mi" : Ascii ? " sq km" : " km²");
     }
 

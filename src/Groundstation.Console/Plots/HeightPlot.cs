@@ -5,6 +5,7 @@ using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Plots;
 
@@ -90,13 +91,13 @@ internal static class HeightPlot
         if (s.Flight.Phase is Phase.Pad or Phase.Ascent && s.Flight.Burst is null)
             highest = Math.Max(highest, s.Plan.BurstHeight.Metres);
         foreach (Waypoint w in s.Landing?.Path ?? []) highest = Math.Max(highest, w.Height.Metres);
-        double step = units == DisplayUnits.Customary ? 20_000 * 0.3048 : 5000;
+        double step = units == DisplayUnits.Customary ? 20_000 * FootM : 5000;
         return Math.Max(1, Math.Ceiling(highest * 1.03 / step)) * step;
     }
 
     private static void Scale(Pane pane, Pane plot, Dots dots, double top, Figures fig)
     {
-        double step = fig.Units == DisplayUnits.Customary ? 20_000 * 0.3048 : 5000;
+        double step = fig.Units == DisplayUnits.Customary ? 20_000 * FootM : 5000;
         int lines = (int)Math.Round(top / step);
         int every = Math.Max(1, (int)Math.Ceiling(lines * 2.0 / Math.Max(1, plot.Height)));
         for (int n = 0; n <= lines; n += every)

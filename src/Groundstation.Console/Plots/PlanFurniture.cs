@@ -1,13 +1,12 @@
 using Groundstation.Console.Cells;
 using Groundstation.Core.Plan;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Plots;
 
 /// <summary>Range rings, scale bar and north arrow of the plan view.</summary>
 internal static class PlanFurniture
 {
-    private const double MetresPerMile = 1609.344;
-
     /// <summary>Draws rings around the origin; gives each one's radius and the dot where its label belongs.</summary>
     public static List<(double Radius, double X, double Y)> Rings(Dots dots, in Frame frame, Figures fig)
     {
@@ -61,7 +60,7 @@ internal static class PlanFurniture
     }
 
     /// <summary>Metres in the unit whose round numbers rings and bar show.</summary>
-    private static double Unit(Figures fig) => fig.Units == DisplayUnits.Customary ? MetresPerMile : 1;
+    private static double Unit(Figures fig) => fig.Units == DisplayUnits.Customary ? MileM : 1;
 
     /// <summary>Dots from the origin to the nearest edge of the view; 0 when the origin is in it.</summary>
     private static double Nearest(Dots dots, double ox, double oy)

@@ -20,7 +20,7 @@ internal static class RatePlot
         double up = 0, down = 0;
         foreach ((_, double rate, _) in points) (up, down) = (Math.Max(up, rate), Math.Min(down, rate));
         // Round in the unit shown.
-        double unit = fig.Units == Core.Plan.DisplayUnits.Customary ? Figures.MetresPerFoot / 60 : 1;
+        double unit = fig.Units == Core.Plan.DisplayUnits.Customary ? Core.Quantities.CustomaryUnits.FootM / 60 : 1;
         (up, down) = (Snap(up / unit) * unit, -Snap(-down / unit) * unit);
         Dots dots = new(plot.Width, plot.Height);
         double Y(double rate) => (dots.Height - 1) * (1 - (rate - down) / (up - down));

@@ -1,5 +1,6 @@
 using Groundstation.Console.Cells;
 using Groundstation.Core.Plan;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Sheets;
 
@@ -9,8 +10,6 @@ namespace Groundstation.Console.Sheets;
 /// </summary>
 internal readonly record struct Amounts(DisplayUnits Units)
 {
-    private const double Foot = 0.3048, Pound = 0.45359237;
-
     private bool Customary => Units == DisplayUnits.Customary;
 
     /// <summary>Heights, rates and distances.</summary>
@@ -18,26 +17,26 @@ internal readonly record struct Amounts(DisplayUnits Units)
 
     /// <summary>Mass: grams or kilograms; pounds, or ounces below one pound.</summary>
     public string Mass(double kg) => Customary
-        ? Math.Abs(kg) < Pound ? Number(kg / Pound * 16, 1) + " oz" : Number(kg / Pound, 2) + " lb"
+        ? Math.Abs(kg) < PoundKg ? Number(kg / PoundKg * 16, 1) + " oz" : Number(kg / PoundKg, 2) + " lb"
         : Math.Abs(kg) < 0.9995 ? Number(kg * 1000, 0) + " g" : Number(kg, 3) + " kg";
 
     /// <summary>Volume of gas.</summary>
     public string Gas(double m3) =>
-        Customary ? Number(m3 / (Foot * Foot * Foot), 1) + " ft³" : Number(m3, 2) + " m³";
+        Customary ? Number(m3 / (FootM * FootM * FootM), 1) + " ft³" : Number(m3, 2) + " m³";
 
     /// <summary>Volume of water in a jug.</summary>
     public string Water(double kg) =>
         (Customary ? Number(kg / 0.999 / 3.785411784, 2) + " US gallons, " : "") + Number(kg / 0.999, 2) + " litres";
 
     /// <summary>Diameter or length of a few metres.</summary>
-    public string Length(double m) => Customary ? Number(m / Foot, 1) + " ft" : Number(m, 2) + " m";
+    public string Length(double m) => Customary ? Number(m / FootM, 1) + " ft" : Number(m, 2) + " m";
 
     /// <summary>Area of a canopy.</summary>
-    public string Area(double m2) => Customary ? Number(m2 / (Foot * Foot), 1) + " ft²" : Number(m2, 2) + " m²";
+    public string Area(double m2) => Customary ? Number(m2 / (FootM * FootM), 1) + " ft²" : Number(m2, 2) + " m²";
 
     /// <summary>Rate without a sign.</summary>
     public string Rate(double mps) =>
-        Customary ? Number(mps / Foot * 60, 0) + " ft/min" : Number(mps, 1) + " m/s";
+        Customary ? Number(mps / FootM * 60, 0) + " ft/min" : Number(mps, 1) + " m/s";
 
     /// <summary>Temperature from °C.</summary>
     public string Temperature(double c) => Customary ? Number(c * 9 / 5 + 32, 0) + " °F" : Number(c, 0) + " °C";

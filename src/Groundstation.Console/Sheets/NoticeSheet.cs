@@ -3,6 +3,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Plan.Rules;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Sheets;
 
@@ -69,9 +70,9 @@ internal static class NoticeSheet
             ? (m - from) / plan.AscentRateMps
             : Climb.Seconds(r.Fill, new(from), new(m)) ?? 0;
         sheet.Row("launch", At(plan, 0));
-        foreach (int ft in LevelsFt.Where(l => l * 0.3048 > from && l * 0.3048 < top))
+        foreach (int ft in LevelsFt.Where(l => l * FootM > from && l * FootM < top))
         {
-            double m = ft * 0.3048;
+            double m = ft * FootM;
             string downAt = m > descent.Ground.Metres
                 ? ", down " + At(plan, up + descent.Fall.Fall(plan.BurstHeight, new(m)).Seconds) : "";
             sheet.Row(Both(m), "up " + At(plan, UpTo(m)) + downAt);
@@ -86,7 +87,7 @@ internal static class NoticeSheet
         : "launch + " + Amounts.Minutes(seconds);
 
     private static string Both(double metres) => string.Create(CultureInfo.InvariantCulture,
-        $"{Math.Round(metres / 0.3048):F0} ft / {Math.Round(metres):F0} m");
+        $"{Math.Round(metres / FootM):F0} ft / {Math.Round(metres):F0} m");
 
     private static string Class(FlightPlan plan)
     {

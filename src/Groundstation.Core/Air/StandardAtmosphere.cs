@@ -29,11 +29,11 @@ public static class StandardAtmosphere
         Math.Sqrt(1.4 * AtmosphereProfile.GasConstantAir * TemperatureK(geometricHeightM));
 
     /// <summary>Dynamic viscosity, Pa·s, after Sutherland: 1.458·10⁻⁶·T^1.5/(T + 110.4).</summary>
-    public static double DynamicViscosity(double geometricHeightM)
-    {
-        double t = TemperatureK(geometricHeightM);
-        return 1.458e-6 * t * Math.Sqrt(t) / (t + 110.4);
-    }
+    public static double DynamicViscosity(double geometricHeightM) => ViscosityAt(TemperatureK(geometricHeightM));
+
+    /// <summary>Dynamic viscosity, Pa·s, of air at a temperature, K: the standard's formula (its equation 51).</summary>
+    public static double ViscosityAt(double temperatureK) =>
+        1.458e-6 * temperatureK * Math.Sqrt(temperatureK) / (temperatureK + 110.4);
 
     /// <summary>Acceleration of gravity, m/s².</summary>
     public static double Gravity(double geometricHeightM) => AtmosphereProfile.Gravity(geometricHeightM);

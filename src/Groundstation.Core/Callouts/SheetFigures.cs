@@ -3,6 +3,7 @@ using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Core.Callouts;
 
@@ -11,8 +12,6 @@ namespace Groundstation.Core.Callouts;
 /// </summary>
 internal sealed class SheetFigures(FlightPlan plan, Instant utc)
 {
-    private const double MetresPerFoot = 0.3048, MetresPerMile = 1609.344;
-
     private readonly bool _customary = plan.Units == DisplayUnits.Customary;
 
     /// <summary>The plan's coordinates.</summary>
@@ -26,7 +25,7 @@ internal sealed class SheetFigures(FlightPlan plan, Instant utc)
 
     /// <summary>A height above mean sea level.</summary>
     public string Height(double metres) => _customary
-        ? Text($"{metres / MetresPerFoot:F0} ft") : Text($"{metres:F0} m");
+        ? Text($"{metres / FootM:F0} ft") : Text($"{metres:F0} m");
 
     /// <summary>A length of time.</summary>
     public static string Span(double seconds)
@@ -37,7 +36,7 @@ internal sealed class SheetFigures(FlightPlan plan, Instant utc)
 
     /// <summary>A distance.</summary>
     public string Distance(double metres) => _customary
-        ? metres < 0.2 * MetresPerMile ? Text($"{metres / MetresPerFoot:F0} ft") : Text($"{metres / MetresPerMile:F1} mi")
+        ? metres < 0.2 * MileM ? Text($"{metres / FootM:F0} ft") : Text($"{metres / MileM:F1} mi")
         : metres < 1000 ? Text($"{metres:F0} m") : Text($"{metres / 1000:F1} km");
 
     /// <summary>An area's half axes, from its middle.</summary>

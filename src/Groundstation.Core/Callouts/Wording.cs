@@ -3,14 +3,13 @@ using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Core.Callouts;
 
 /// <summary>Figures of a callout as phrases, in the plan's units, bearings and coordinates.</summary>
 internal sealed class Wording(FlightPlan plan)
 {
-    private const double MetresPerFoot = 0.3048, MetresPerMile = 1609.344;
-
     private readonly bool _customary = plan.Units == DisplayUnits.Customary;
 
     /// <summary>Who calls whom.</summary>
@@ -44,9 +43,9 @@ internal sealed class Wording(FlightPlan plan)
     public Phrase Distance(double metres)
     {
         if (!_customary && metres < 995) return Whole(Math.Round(metres / 10) * 10, "m", "metres");
-        if (_customary && metres < 0.2 * MetresPerMile)
-            return Whole(Math.Round(metres / MetresPerFoot / 50) * 50, "ft", "feet");
-        double value = _customary ? metres / MetresPerMile : metres / 1000;
+        if (_customary && metres < 0.2 * MileM)
+            return Whole(Math.Round(metres / FootM / 50) * 50, "ft", "feet");
+        double value = _customary ? metres / MileM : metres / 1000;
         (string shown, string spoken) = _customary ? ("mi", "miles") : ("km", "kilometres");
         return value >= 9.95 ? Whole(value, shown, spoken)
             : new(Text($"{value:F1} {shown}"), $"{Tenths(value)} {spoken}");
@@ -55,14 +54,14 @@ internal sealed class Wording(FlightPlan plan)
     /// <summary>A height above mean sea level: hundreds, below a thousand tens.</summary>
     public Phrase Height(HeightMsl height)
     {
-        double value = _customary ? height.Metres / MetresPerFoot : height.Metres;
+        double value = _customary ? height.Metres / FootM : height.Metres;
         double step = Math.Abs(value) < 1000 ? 10 : 100;
         return Whole(Math.Round(value / step) * step, _customary ? "ft" : "m", _customary ? "feet" : "metres");
     }
 
     /// <summary>A vertical rate without its sign.</summary>
     public Phrase Rate(double mps) => _customary
-        ? Whole(Math.Round(Math.Abs(mps) / MetresPerFoot * 6) * 10, "ft/min", "feet per minute")
+        ? Whole(Math.Round(Math.Abs(mps) / FootM * 6) * 10, "ft/min", "feet per minute")
         : new(Text($"{Math.Abs(mps):F1} m/s"), Tenths(Math.Abs(mps)) + " metres per second");
 
     /// <summary>
@@ -107,8 +106,8 @@ internal sealed class Wording(FlightPlan plan)
         double divisor = major.Shown[unit..] switch
         {
             " km" => 1000,
-            " mi" => MetresPerMile,
-            " ft" => MetresPerFoot,
+            " mi" => MileM,
+            " ft" => FootM,
             _ => 1,
         };
         double step = divisor < 10 ? 10 : area.MajorM / divisor >= 9.95 ? 1 : 0.1;

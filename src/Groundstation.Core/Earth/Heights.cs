@@ -2,7 +2,7 @@ namespace Groundstation.Core.Earth;
 
 /// <summary>
 /// Height above mean sea level (orthometric, the geoid of the receiver's own model), metres. What GGA field 9 gives.
-/// Never mixed with <see cref="HeightEllipsoid"/>: the two differ by the geoid separation, −107 m to +86 m on Earth.
+/// Never mixed with <see cref="HeightEllipsoid"/>: the two differ by the geoid separation, −107 m to +85 m on Earth.
 /// </summary>
 /// <param name="Metres">Metres above mean sea level; negative below it.</param>
 public readonly record struct HeightMsl(double Metres)

@@ -22,7 +22,7 @@ public static class Climb
     {
         double launch = fill.AscentRateMps;
         if (launch <= 0) return 0;
-        double launchRe = Reynolds(fill.Air.DensityKgM3, Viscosity(fill.Air.TemperatureK), fill.DiameterM, launch);
+        double launchRe = Reynolds(fill.Air.DensityKgM3, StandardAtmosphere.ViscosityAt(fill.Air.TemperatureK), fill.DiameterM, launch);
         double density = StandardAtmosphere.DensityKgM3(heightM), d = fill.DiameterAt(heightM);
         double balance = 8 * fill.FreeLiftKg * AtmosphereProfile.Gravity(heightM) / (density * Math.PI * d * d);
         double rate = launch;
@@ -57,7 +57,4 @@ public static class Climb
 
     private static double Reynolds(double density, double viscosity, double diameterM, double rateMps) =>
         density * rateMps * diameterM / viscosity;
-
-    private static double Viscosity(double temperatureK) =>
-        1.458e-6 * temperatureK * Math.Sqrt(temperatureK) / (temperatureK + 110.4);
 }

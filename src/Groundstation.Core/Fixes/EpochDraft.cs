@@ -4,19 +4,6 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
 
-/// <summary>Sentence types that make up an epoch, in the order of preference for the position.</summary>
-internal enum Part
-{
-    Gga,
-    Gns,
-    Rmc,
-    Gll,
-    Gsa,
-    Vtg,
-    Zda,
-    Gst,
-}
-
 /// <summary>
 /// What the sentences of one epoch have said so far. Kept and cleared, so that joining allocates nothing.
 /// The place comes from GGA, else GNS, else RMC, else GLL: the first two carry the height that belongs to it.

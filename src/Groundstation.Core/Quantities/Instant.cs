@@ -32,6 +32,12 @@ public readonly record struct Instant(long Ticks) : IComparable<Instant>
     /// <summary>This moment moved by <paramref name="seconds"/>, rounded to 100 ns.</summary>
     public Instant PlusSeconds(double seconds) => new(Ticks + (long)Math.Round(seconds * TimeSpan.TicksPerSecond));
 
+    /// <summary>The whole second it lies in: this moment rounded down; from 1970 on.</summary>
+    public Instant WholeSecond => new(Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
+
+    /// <summary>The later of two moments.</summary>
+    public static Instant Later(Instant a, Instant b) => a > b ? a : b;
+
     /// <summary>As a framework value of kind UTC.</summary>
     public DateTime ToDateTime() => new(Ticks + DateTime.UnixEpoch.Ticks, DateTimeKind.Utc);
 

@@ -1,3 +1,5 @@
+using static Groundstation.Core.Quantities.CustomaryUnits;
+
 namespace Groundstation.Core.Sentences;
 
 /// <summary>
@@ -6,9 +8,6 @@ namespace Groundstation.Core.Sentences;
 /// </summary>
 internal static class AuxiliarySentences
 {
-    // Conventional inch of mercury at 0 °C: 25.4 mm × 133.322387415 Pa (NIST SP 811, appendix B.8, from memory).
-    private const double InchOfMercuryPa = 3386.389;
-
     /// <summary>GBS: 8 fields, 10 from 4.10 on (system and signal identifiers).</summary>
     public static RejectReason? Read(ref FieldReader f, out Gbs message)
     {
@@ -56,10 +55,10 @@ internal static class AuxiliarySentences
         double? speed = f.Unsigned(3);
         double? unitMps = f.OneOf(4, "NMKS"u8) switch
         {
-            'N' => PositionSentences.KnotMps,
+            'N' => KnotMps,
             'M' => 1,
             'K' => 1 / 3.6,
-            'S' => 0.44704, // statute mile an hour, exact
+            'S' => MileM / 3600,
             _ => null,
         };
         if (speed is not null && unitMps is null) f.Break();
@@ -88,7 +87,7 @@ internal static class AuxiliarySentences
         double? mps = f.Unsigned(19);
         f.OneOf(20, "M"u8);
         message = new Mda((bar * 1e5) ?? (inches * InchOfMercuryPa), air, humidity, dewPoint, windFrom,
-            mps ?? (knots * PositionSentences.KnotMps));
+            mps ?? (knots * KnotMps));
         return f.Broken ? RejectReason.FieldGrammar : null;
     }
 

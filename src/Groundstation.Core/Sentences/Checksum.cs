@@ -1,7 +1,7 @@
 namespace Groundstation.Core.Sentences;
 
 /// <summary>The checksum of NMEA 0183: exclusive or of the bytes between <c>$</c> or <c>!</c> and <c>*</c>.</summary>
-internal static class Checksum
+public static class Checksum
 {
     /// <summary>XOR of all bytes.</summary>
     public static byte Of(ReadOnlySpan<byte> bytes)

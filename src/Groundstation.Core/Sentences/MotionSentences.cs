@@ -1,3 +1,5 @@
+using static Groundstation.Core.Quantities.CustomaryUnits;
+
 namespace Groundstation.Core.Sentences;
 
 /// <summary>VTG, ZDA and GST: motion, clock and error estimate.</summary>
@@ -28,7 +30,7 @@ internal static class MotionSentences
         }
 
         if (f.Broken) return RejectReason.FieldGrammar;
-        message = new Vtg(courseTrue, courseMagnetic, (knots * PositionSentences.KnotMps) ?? (kilometresPerHour / 3.6),
+        message = new Vtg(courseTrue, courseMagnetic, (knots * KnotMps) ?? (kilometresPerHour / 3.6),
             mode);
         return null;
     }

@@ -1,11 +1,10 @@
+using static Groundstation.Core.Quantities.CustomaryUnits;
+
 namespace Groundstation.Core.Sentences;
 
 /// <summary>GGA, RMC, GLL and GNS: the sentences with a position.</summary>
 internal static class PositionSentences
 {
-    /// <summary>One knot in metres a second, exact by definition (1852 m an hour).</summary>
-    public const double KnotMps = 1852.0 / 3600.0;
-
     /// <summary>
     /// GGA: 14 fields; the trailing ones may be missing from the altitude's unit on, and one chipset family appends a
     /// fifteenth. Age and station of the differential correction are checked, not kept.

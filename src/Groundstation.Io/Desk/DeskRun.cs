@@ -122,6 +122,5 @@ internal sealed class DeskRun
         }
     }
 
-    private Instant NextSecond() =>
-        new((At.Ticks / TimeSpan.TicksPerSecond + 1) * TimeSpan.TicksPerSecond);
+    private Instant NextSecond() => At.WholeSecond + TimeSpan.FromSeconds(1);
 }

@@ -34,15 +34,13 @@ public sealed partial class FlightFolder : IDisposable
     /// <summary>Name of the plan's copy.</summary>
     public const string PlanName = "plan.toml";
 
-    private const string LockName = "station.lock";
-
-    private readonly FileStream _lock;
+    private readonly FolderLock _lock;
     private readonly FolderLogs _logs;
     private readonly AppendFile _recording;
     private readonly AppendFile[] _files;
     private readonly FolderUse _use;
 
-    private FlightFolder(string path, FolderUse use, FileStream held)
+    private FlightFolder(string path, FolderUse use, FolderLock held)
     {
         Path = path;
         _use = use;
@@ -132,35 +130,7 @@ public sealed partial class FlightFolder : IDisposable
     /// <exception cref="UserErrorException">It cannot be made or written, is in use, or holds other things.</exception>
     public static FlightFolder Open(string path, FolderUse use)
     {
-        FileStream held;
-        try
-        {
-            Directory.CreateDirectory(path);
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            throw new UserErrorException($"{path}: this folder cannot be made ({FileTrouble.Words(e)})", e);
-        }
-
-        try
-        {
-            // The lock belongs to the open file, not to its being there: after a kill it is free. The file stays,
-            // because deleting it would let a third station lock a new one of the same name.
-            held = new FileStream(System.IO.Path.Combine(path, LockName), FileMode.OpenOrCreate, FileAccess.ReadWrite,
-                FileShare.None);
-        }
-        catch (IOException e) when (e is not (DirectoryNotFoundException or FileNotFoundException))
-        {
-            string words = FileTrouble.IsInUse(e)
-                ? "another station is writing this flight; stop it or name another folder with --flight"
-                : $"cannot be written ({FileTrouble.Words(e)})";
-            throw new UserErrorException($"{path}: {words}", e);
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            throw new UserErrorException($"{path}: cannot be written ({FileTrouble.Words(e)})", e);
-        }
-
+        var held = FolderLock.Take(path);
         try
         {
             return new FlightFolder(path, use, held);

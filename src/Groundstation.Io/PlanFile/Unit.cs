@@ -1,3 +1,5 @@
+using static Groundstation.Core.Quantities.CustomaryUnits;
+
 namespace Groundstation.Io.PlanFile;
 
 /// <summary>
@@ -10,30 +12,26 @@ namespace Groundstation.Io.PlanFile;
 /// <param name="Zero">Value of its zero in the kind's first unit.</param>
 internal sealed record Unit(string Suffix, string Kind, double Size, double Zero = 0)
 {
-    // Exact by definition: inch, foot, statute mile, nautical mile (knot), pound, pound-force, US inches of mercury at
-    // 0 °C.
-    private const double Foot = 0.3048, Inch = 0.0254, Pound = 0.45359237, PoundForce = 4.4482216152605;
-
     /// <summary>All units, those of one kind together.</summary>
     public static readonly Unit[] All =
     [
         new("m", "length", 1), new("cm", "length", 0.01), new("mm", "length", 0.001), new("km", "length", 1000),
-        new("ft", "length", Foot), new("in", "length", Inch),
-        new("kg", "mass", 1), new("g", "mass", 0.001), new("lb", "mass", Pound), new("oz", "mass", Pound / 16),
+        new("ft", "length", FootM), new("in", "length", InchM),
+        new("kg", "mass", 1), new("g", "mass", 0.001), new("lb", "mass", PoundKg), new("oz", "mass", PoundKg / 16),
         new("mps", "speed", 1), new("mpmin", "speed", 1 / 60.0), new("kmh", "speed", 1 / 3.6),
-        new("fps", "speed", Foot), new("ftpmin", "speed", Foot / 60), new("mph", "speed", 0.44704),
-        new("kt", "speed", 1852 / 3600.0),
-        new("m2", "area", 1), new("cm2", "area", 1e-4), new("ft2", "area", Foot * Foot),
-        new("in2", "area", Inch * Inch),
-        new("m3", "volume", 1), new("l", "volume", 0.001), new("ft3", "volume", Foot * Foot * Foot),
+        new("fps", "speed", FootM), new("ftpmin", "speed", FootM / 60), new("mph", "speed", MileM / 3600),
+        new("kt", "speed", KnotMps),
+        new("m2", "area", 1), new("cm2", "area", 1e-4), new("ft2", "area", FootM * FootM),
+        new("in2", "area", InchM * InchM),
+        new("m3", "volume", 1), new("l", "volume", 0.001), new("ft3", "volume", FootM * FootM * FootM),
         new("pa", "pressure", 1), new("hpa", "pressure", 100), new("kpa", "pressure", 1000),
         new("bar", "pressure", 1e5),
-        new("mpa", "pressure", 1e6), new("psi", "pressure", PoundForce / (Inch * Inch)),
-        new("inhg", "pressure", 3386.389),
+        new("mpa", "pressure", 1e6), new("psi", "pressure", PoundForceN / (InchM * InchM)),
+        new("inhg", "pressure", InchOfMercuryPa),
         new("c", "temperature", 1), new("k", "temperature", 1, -273.15), new("f", "temperature", 5 / 9.0, -160 / 9.0),
-        new("n", "force", 1), new("lbf", "force", PoundForce),
+        new("n", "force", 1), new("lbf", "force", PoundForceN),
         new("m3ps", "flow", 1), new("lpm", "flow", 0.001 / 60), new("m3ph", "flow", 1 / 3600.0),
-        new("ft3pm", "flow", Foot * Foot * Foot / 60), new("ft3ph", "flow", Foot * Foot * Foot / 3600),
+        new("ft3pm", "flow", FootM * FootM * FootM / 60), new("ft3ph", "flow", FootM * FootM * FootM / 3600),
     ];
 
     /// <summary>

@@ -1,4 +1,5 @@
 using System.Text;
+using Groundstation.Core.Sentences;
 
 namespace Groundstation.Io.Recordings;
 
@@ -25,7 +26,8 @@ internal static class Escape
             else
             {
                 to[n++] = (byte)'^';
-                n += WriteHex(b, to[n..]);
+                Checksum.Write(b, to[n..]);
+                n += 2;
             }
         }
 
@@ -51,9 +53,10 @@ internal static class Escape
             }
             else
             {
-                if (i + 2 >= text.Length || !TryHex(text[(i + 1)..(i + 3)], out byte value))
+                int value = i + 2 < text.Length ? Checksum.Read(text[(i + 1)..(i + 3)]) : -1;
+                if (value < 0)
                     return false;
-                to[count++] = value;
+                to[count++] = (byte)value;
                 i += 2;
             }
         }
@@ -74,47 +77,6 @@ internal static class Escape
     /// </summary>
     public static string Recordable(string text, int max = MaxText) =>
         Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(Cut(text, max)));
-
-    /// <summary>Two upper-case digits.</summary>
-    public static int WriteHex(byte value, Span<byte> to)
-    {
-        const string Digits = "0123456789ABCDEF";
-        to[0] = (byte)Digits[value >> 4];
-        to[1] = (byte)Digits[value & 15];
-        return 2;
-    }
-
-    /// <summary>Exactly two digits of either case.</summary>
-    public static bool TryHex(ReadOnlySpan<byte> two, out byte value)
-    {
-        value = 0;
-        if (two.Length != 2)
-            return false;
-        foreach (byte b in two)
-        {
-            int digit = b switch
-            {
-                >= (byte)'0' and <= (byte)'9' => b - '0',
-                >= (byte)'A' and <= (byte)'F' => b - 'A' + 10,
-                >= (byte)'a' and <= (byte)'f' => b - 'a' + 10,
-                _ => -1,
-            };
-            if (digit < 0)
-                return false;
-            value = (byte)(value << 4 | digit);
-        }
-
-        return true;
-    }
-
-    /// <summary>Exclusive or of all bytes: the checksum of NMEA 0183.</summary>
-    public static byte Xor(ReadOnlySpan<byte> bytes)
-    {
-        byte sum = 0;
-        foreach (byte b in bytes)
-            sum ^= b;
-        return sum;
-    }
 
     private static string Cut(string text, int max)
     {

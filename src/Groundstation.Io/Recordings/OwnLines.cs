@@ -9,13 +9,10 @@ namespace Groundstation.Io.Recordings;
 /// </summary>
 internal sealed class OwnLines
 {
-    private static readonly TimeSpan _farthest = TimeSpan.FromDays(366);
-
     private readonly LineAssembler _assembler = new();
     private readonly SourceNames _names = new();
     private readonly byte[] _line = new byte[LineScanner.MaxLine + 2];
-    private Instant _now;
-    private bool _started;
+    private StampedTime _time;
 
     /// <summary>Takes one line without its end; its events are good during the call only.</summary>
     public void Take(ReadOnlySpan<byte> line, Action<RecordedEvent> give)
@@ -23,22 +20,19 @@ internal sealed class OwnLines
         if (line.IsEmpty || line.Length > LineScanner.MaxLine)
             return;
         SourceId source = SourceNames.First;
-        if (TagBlock.TryRead(line, out ReadOnlySpan<byte> name, out long? ms, out ReadOnlySpan<byte> content))
+        if (LineTag.TryRead(line, out ReadOnlySpan<byte> name, out long? ms, out ReadOnlySpan<byte> content))
         {
-            if (ms is { } stamp && Instant.FromUnixMilliseconds(stamp) is var at
-                && (!_started || (at > _now && at - _now < _farthest)))
-                _now = at;
-            _started = true;
+            _time.Take(ms);
             if (name.SequenceEqual("station"u8) && content.StartsWith("$PGSE"u8))
             {
-                give(StationLine.Read(content, _now));
+                give(StationLine.Read(content, _time.Now));
                 return;
             }
 
             source = _names.Find(name);
             if (StationLine.TryReadRaw(content, _line, out int count))
             {
-                give(RecordedEvent.Received(source, _now, _line.AsMemory(0, count)));
+                give(RecordedEvent.Received(source, _time.Now, _line.AsMemory(0, count)));
                 return;
             }
         }
@@ -55,7 +49,7 @@ internal sealed class OwnLines
         {
             rest = rest[_assembler.Take(rest, out ReadOnlyMemory<byte> piece)..];
             if (!piece.IsEmpty)
-                give(RecordedEvent.Received(source, _now, piece));
+                give(RecordedEvent.Received(source, _time.Now, piece));
         }
     }
 }

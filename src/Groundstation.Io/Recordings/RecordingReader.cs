@@ -12,9 +12,6 @@ namespace Groundstation.Io.Recordings;
 /// </summary>
 public sealed class RecordingReader : IDisposable
 {
-    // A stamp farther ahead than this is a damaged one, not a flight: the station would work through every second.
-    private static readonly TimeSpan _farthest = TimeSpan.FromDays(366);
-
     private readonly LineScanner _lines;
     private readonly SentenceClock _clock;
     private readonly LineAssembler _assembler = new();
@@ -25,19 +22,19 @@ public sealed class RecordingReader : IDisposable
 
     private ReadOnlyMemory<byte> _rest;
     private SourceId _source = SourceNames.First;
-    private Instant _now;
-    private bool _started;
+    private StampedTime _time;
     private bool _stamped;
     private int _ended;
 
-    private RecordingReader(string path, LineScanner lines, SentenceClock clock, long length, bool own)
+    private RecordingReader(string path, LineScanner lines, SentenceClock clock, long length,
+        RecordingHead head)
     {
         Path = path;
         Length = length;
-        IsOwn = own;
+        (IsOwn, Seed) = (head.IsOwn, head.Seed);
         _lines = lines;
         _clock = clock;
-        _now = own ? default : clock.Now;
+        _time = new StampedTime(IsOwn ? default : clock.Now);
     }
 
     /// <summary>Where it lies.</summary>
@@ -59,7 +56,7 @@ public sealed class RecordingReader : IDisposable
     public bool IsOwn { get; }
 
     /// <summary>The seed recorded at its beginning; null in other programs' logs.</summary>
-    public ulong? Seed { get; private init; }
+    public ulong? Seed { get; }
 
     /// <summary>Comment lines (<c>#</c> first) passed over in a log without TAG blocks.</summary>
     public long Comments { get; private set; }
@@ -80,32 +77,14 @@ public sealed class RecordingReader : IDisposable
     {
         try
         {
+            RecordingHead head;
+            using (LineScanner look = new(OpenFile(path)))
+                head = RecordingHead.Of(look, path);
             SentenceClock clock;
-            ulong? seed = null;
-            bool own = false;
             using (LineScanner look = new(OpenFile(path)))
-            {
-                if (!look.TryNext(out ReadOnlySpan<byte> first, out _))
-                    throw new UserErrorException($"{path}: holds no line; nothing to replay");
-                if (TagBlock.TryRead(first, out ReadOnlySpan<byte> source, out _, out ReadOnlySpan<byte> content)
-                    && source.SequenceEqual("station"u8) && content.StartsWith("$PGSE,OPEN,"u8))
-                {
-                    if (!content.StartsWith("$PGSE,OPEN,1,"u8))
-                    {
-                        throw new UserErrorException(
-                            $"{path}:1: recorded by a later version of this program; use that one");
-                    }
-
-                    own = true;
-                    RecordedEvent opened = StationLine.Read(content, default);
-                    seed = opened.Kind == RecordedKind.Opened ? opened.Seed : null;
-                }
-            }
-
-            using (LineScanner look = new(OpenFile(path)))
-                clock = SentenceClock.For(look, own ? 0 : 4 << 20);
+                clock = SentenceClock.For(look, head.IsOwn ? 0 : 4 << 20);
             FileStream file = OpenFile(path);
-            return new RecordingReader(path, new LineScanner(file), clock, file.Length, own) { Seed = seed };
+            return new RecordingReader(path, new LineScanner(file), clock, file.Length, head);
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {
@@ -156,12 +135,12 @@ public sealed class RecordingReader : IDisposable
         TornEnd |= end == LineEnd.Torn;
         if (_lines.Position <= line.Length + 5 && line.StartsWith("\uFEFF"u8))
             line = line[3..];
-        if (TagBlock.TryRead(line, out ReadOnlySpan<byte> source, out long? stamp, out ReadOnlySpan<byte> content))
+        if (LineTag.TryRead(line, out ReadOnlySpan<byte> source, out long? stamp, out ReadOnlySpan<byte> content))
         {
             Stamp(stamp, line);
             if (source.SequenceEqual("station"u8) && content.StartsWith("$PGSE"u8))
             {
-                next = StationLine.Read(content, _now);
+                next = StationLine.Read(content, _time.Now);
                 Damaged += next.Kind == RecordedKind.Damaged ? 1 : 0;
                 return true;
             }
@@ -170,7 +149,7 @@ public sealed class RecordingReader : IDisposable
             if (StationLine.TryReadRaw(content, _raw, out int count))
             {
                 _rest = default;
-                next = RecordedEvent.Received(_source, _now, _raw.AsMemory(0, count));
+                next = RecordedEvent.Received(_source, _time.Now, _raw.AsMemory(0, count));
                 return true;
             }
         }
@@ -202,7 +181,7 @@ public sealed class RecordingReader : IDisposable
         if (!IsOwn && !_linked.Contains(_source))
         {
             _linked.Add(_source);
-            next = RecordedEvent.Linked(_source, _now, LinkState.Up, "");
+            next = RecordedEvent.Linked(_source, _time.Now, LinkState.Up, "");
             return true;
         }
 
@@ -218,7 +197,7 @@ public sealed class RecordingReader : IDisposable
             _rest = _rest[used..];
             if (!piece.IsEmpty)
             {
-                next = RecordedEvent.Received(_source, _now, piece);
+                next = RecordedEvent.Received(_source, _time.Now, piece);
                 return true;
             }
         }
@@ -232,32 +211,26 @@ public sealed class RecordingReader : IDisposable
         next = default;
         if (_assembler.TryFlush(out ReadOnlyMemory<byte> piece))
         {
-            next = RecordedEvent.Received(_source, _now, piece);
+            next = RecordedEvent.Received(_source, _time.Now, piece);
             return true;
         }
 
         if (_ended == _linked.Count)
             return false;
-        next = RecordedEvent.Linked(_linked[_ended++], _now, LinkState.Ended, "end of the recording");
+        next = RecordedEvent.Linked(_linked[_ended++], _time.Now, LinkState.Ended, "end of the recording");
         return true;
     }
 
     private void Stamp(long? unixMilliseconds, ReadOnlySpan<byte> line)
     {
-        if (unixMilliseconds is { } ms)
+        _stamped |= unixMilliseconds is not null;
+        if (IsOwn || _stamped)
         {
-            Instant at = Instant.FromUnixMilliseconds(ms);
-            if (!_started || (at > _now && at - _now < _farthest))
-                _now = at;
-            _stamped = true;
-        }
-        else if (!IsOwn && !_stamped)
-        {
-            _clock.Step(line, _lines.Peek());
-            if (_clock.Now > _now)
-                _now = _clock.Now;
+            _time.Take(unixMilliseconds);
+            return;
         }
 
-        _started = true;
+        _clock.Step(line, _lines.Peek());
+        _time.Take(_clock.Now);
     }
 }

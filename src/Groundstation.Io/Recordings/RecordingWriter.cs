@@ -1,5 +1,6 @@
 using System.Buffers.Text;
 using Groundstation.Core.Receive;
+using Groundstation.Core.Sentences;
 using Groundstation.Io.Storage;
 
 namespace Groundstation.Io.Recordings;
@@ -25,7 +26,7 @@ public static class RecordingWriter
     /// <param name="to">At least 4096 bytes.</param>
     public static int Format(in RecordedEvent e, Span<byte> to)
     {
-        int n = TagBlock.Write(to, e.Kind == RecordedKind.Received ? e.Source : OwnSource, e.At);
+        int n = LineTag.Write(to, e.Kind == RecordedKind.Received ? e.Source : OwnSource, e.At);
         if (e.Kind == RecordedKind.Received)
             n += FormatReceived(e.Bytes.Span, to[n..]);
         else
@@ -110,8 +111,9 @@ public static class RecordingWriter
 
     private static int Close(Span<byte> to, int n)
     {
-        byte sum = Escape.Xor(to[1..n]);
+        byte sum = Checksum.Of(to[1..n]);
         to[n++] = (byte)'*';
-        return n + Escape.WriteHex(sum, to[n..]);
+        Checksum.Write(sum, to[n..]);
+        return n + 2;
     }
 }

@@ -1,4 +1,5 @@
 using System.Buffers.Text;
+using Groundstation.Core.Sentences;
 
 namespace Groundstation.Io.Recordings;
 
@@ -24,7 +25,7 @@ internal readonly record struct SentenceTime(TimeSpan TimeOfDay, DateOnly? Date,
         ReadOnlySpan<byte> body = line[(dollar + 1)..];
         int star = body.LastIndexOf((byte)'*');
         bool verified = star >= 0 && body.Length >= star + 3
-            && Escape.TryHex(body[(star + 1)..(star + 3)], out byte sum) && Escape.Xor(body[..star]) == sum;
+            && Checksum.Read(body[(star + 1)..(star + 3)]) == Checksum.Of(body[..star]);
         if (!verified && !unverified)
             return false;
         if (star >= 0)

@@ -25,7 +25,7 @@ internal sealed class SourceNames
                 return known;
         }
 
-        if (!TagBlock.IsName(name) || name.SequenceEqual("station"u8) || _known.Count == Most)
+        if (!LineTag.IsName(name) || name.SequenceEqual("station"u8) || _known.Count == Most)
             return First;
         SourceId added = new(Encoding.ASCII.GetString(name));
         _known.Add(added);

@@ -2,6 +2,7 @@ using System.Buffers.Text;
 using Groundstation.Core;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
+using Groundstation.Core.Sentences;
 
 namespace Groundstation.Io.Recordings;
 
@@ -52,7 +53,7 @@ internal static class StationLine
             if (word.SequenceEqual("ACT"u8) && n == 3
                 && Escape.ReadText(fields[at4[1]]) is { } verb && Escape.ReadText(fields[at4[2]]) is { } argument)
                 return RecordedEvent.Acted(at, new OperatorAct(verb, argument));
-            if (word.SequenceEqual("LINK"u8) && n == 4 && TagBlock.IsName(fields[at4[1]])
+            if (word.SequenceEqual("LINK"u8) && n == 4 && LineTag.IsName(fields[at4[1]])
                 && StateOf(fields[at4[2]]) is { } state && Escape.ReadText(fields[at4[3]]) is { } why)
             {
                 string name = System.Text.Encoding.ASCII.GetString(fields[at4[1]]);
@@ -89,7 +90,7 @@ internal static class StationLine
     {
         body = default;
         if (content.Length < 9 || content[0] != '$' || content[^3] != '*'
-            || !Escape.TryHex(content[^2..], out byte sum) || Escape.Xor(content[1..^3]) != sum)
+            || Checksum.Read(content[^2..]) != Checksum.Of(content[1..^3]))
             return false;
         body = content[1..^3];
         return true;

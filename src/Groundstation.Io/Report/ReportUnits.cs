@@ -1,4 +1,5 @@
 using Groundstation.Core.Plan;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Io.Report;
 
@@ -9,8 +10,6 @@ namespace Groundstation.Io.Report;
 /// <param name="Units">The units chosen.</param>
 internal readonly record struct ReportUnits(DisplayUnits Units)
 {
-    private const double Foot = 0.3048, Mile = 1609.344;
-
     /// <summary>The units of a flight.</summary>
     public static ReportUnits Of(FlightRecord record) => new(record.Last.Units ?? record.Plan.Units);
 
@@ -22,17 +21,17 @@ internal readonly record struct ReportUnits(DisplayUnits Units)
         + "drawings metric" : "units metric";
 
     /// <summary>A height in whole metres: <c>29 600 m (97 113 ft)</c>.</summary>
-    public string Height(double metres) => Html.Metres(metres) + Beside(Html.Whole(metres / Foot) + " ft");
+    public string Height(double metres) => Html.Metres(metres) + Beside(Html.Whole(metres / FootM) + " ft");
 
     /// <summary>A distance: <c>94.9 km (59.0 mi)</c>.</summary>
-    public string Distance(double metres) => Html.Distance(metres) + Beside(Math.Abs(metres) < 0.2 * Mile
-        ? Html.Whole(metres / Foot) + " ft" : Html.Number(metres / Mile, 1) + " mi");
+    public string Distance(double metres) => Html.Distance(metres) + Beside(Math.Abs(metres) < 0.2 * MileM
+        ? Html.Whole(metres / FootM) + " ft" : Html.Number(metres / MileM, 1) + " mi");
 
     /// <summary>A vertical rate, with one decimal: <c>5.2 m/s (1 024 ft/min)</c>.</summary>
-    public string Rate(double mps) => $"{Html.Number(mps, 1)} m/s" + Beside(Html.Whole(mps / Foot * 60) + " ft/min");
+    public string Rate(double mps) => $"{Html.Number(mps, 1)} m/s" + Beside(Html.Whole(mps / FootM * 60) + " ft/min");
 
     /// <summary>A speed over ground or of the wind: <c>32 m/s (72 mph)</c>.</summary>
-    public string Speed(double mps) => $"{Html.Number(mps, 0)} m/s" + Beside(Html.Whole(mps * 3600 / Mile) + " mph");
+    public string Speed(double mps) => $"{Html.Number(mps, 0)} m/s" + Beside(Html.Whole(mps * 3600 / MileM) + " mph");
 
     /// <summary>A temperature from °C.</summary>
     public string Temperature(double c) => $"{Html.Number(c, 0)} °C" + Beside(Html.Number(c * 9 / 5 + 32, 0) + " °F");

@@ -53,7 +53,7 @@ internal static class EquipmentKeys
         Sensors("battery_drop_v_per_k", 0, 0.2, "V a kelvin", (x, v) => x with { BatteryDropVPerK = v }),
 
         Text("radio.source", "1 to 15 letters, digits, - or _, not \"station\"", (s, v) =>
-            v != "station" && TagBlock.IsName(System.Text.Encoding.UTF8.GetBytes(v))
+            v != "station" && LineTag.IsName(System.Text.Encoding.UTF8.GetBytes(v))
                 ? s with { Radio = s.Radio with { Source = v } } : null),
         Whole("radio.baud", 1200, 921_600, (s, v) => s with { Radio = s.Radio with { Baud = (int)v } }),
         Whole("radio.read_baud", 1200, 921_600, (s, v) => s with { Radio = s.Radio with { ReadBaud = (int)v } }),

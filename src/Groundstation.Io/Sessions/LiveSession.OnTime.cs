@@ -24,7 +24,7 @@ public sealed partial class LiveSession
     private int Wait()
     {
         Instant now = _clock!.Now;
-        TimeSpan wait = NextSecond(now) + _afterSecond - now;
+        TimeSpan wait = now.WholeSecond + TimeSpan.FromSeconds(1) + _afterSecond - now;
         foreach (SourceLine source in _sources.Values)
         {
             if (source.Due is { } due)
@@ -125,9 +125,6 @@ public sealed partial class LiveSession
             // Closing syncs once more.
         }
     }
-
-    private static Instant NextSecond(Instant now) =>
-        new((SecondOf(now) + 1) * TimeSpan.TicksPerSecond);
 
     private static long SecondOf(Instant at) => at.Ticks / TimeSpan.TicksPerSecond;
 

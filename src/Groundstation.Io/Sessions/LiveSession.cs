@@ -145,29 +145,6 @@ public sealed partial class LiveSession : IDisposable
         _folder.Dispose();
     }
 
-    private static ulong? RecordedSeed(FlightFolder folder)
-    {
-        if (!folder.Continues)
-            return null;
-        using RecordingReader reader = RecordingReader.Open(folder.RecordingPath);
-        return reader.Seed;
-    }
-
-    /// <summary>
-    /// Replays what the folder holds, so that the station stands where it stood, and its logs with it.
-    /// </summary>
-    private void Rebuild()
-    {
-        if (!_folder.Continues)
-            return;
-        using RecordingReader reader = RecordingReader.Open(_folder.RecordingPath);
-        while (reader.Read(out RecordedEvent e))
-            _runner.Apply(e);
-        _folder.Rebuilt();
-        _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
-        _runner.Publish();
-    }
-
     private void Loop(bool untilSourcesEnd, CancellationToken stop)
     {
         while (!stop.IsCancellationRequested)
@@ -191,7 +168,7 @@ public sealed partial class LiveSession : IDisposable
 
     private void Take(in Incoming next)
     {
-        Instant at = Later(next.At, _runner.Last);
+        Instant at = Instant.Later(next.At, _runner.Last);
         FlushDue(at);
         if (next.Act is { } act)
         {
@@ -256,7 +233,5 @@ public sealed partial class LiveSession : IDisposable
     }
 
     /// <summary>A stamp for now, on the station's thread: not earlier than any event.</summary>
-    private Instant Stamp() => Later(_clock!.Now, _runner.Last);
-
-    private static Instant Later(Instant a, Instant b) => a > b ? a : b;
+    private Instant Stamp() => Instant.Later(_clock!.Now, _runner.Last);
 }

@@ -189,12 +189,12 @@ public sealed class ReplaySession : IDisposable
             mark = now;
             double? rate = Rate;
             if (!_paused)
-                position = rate is { } times ? position + passed * times : Later(position, at);
+                position = rate is { } times ? position + passed * times : Instant.Later(position, at);
             TakeActs(position < at ? position : at);
             if (position >= at && !_paused)
                 return;
             if (ticking)
-                _runner.TickTo(WholeSecond(Later(_runner.Last, position < at ? position : at)));
+                _runner.TickTo(Instant.Later(_runner.Last, position < at ? position : at).WholeSecond);
             _runner.PublishIfDue();
             TimeSpan nap = _paused || rate is null ? _longestNap : (at - position) / rate.Value;
             Nap(nap < _longestNap ? nap : _longestNap);
@@ -206,7 +206,7 @@ public sealed class ReplaySession : IDisposable
         while (_acts.TryDequeue(out OperatorAct? act))
         {
             Instant ms = Instant.FromUnixMilliseconds(at.UnixMilliseconds);
-            _runner.Handle(RecordedEvent.Acted(Later(ms, _runner.Last), act));
+            _runner.Handle(RecordedEvent.Acted(Instant.Later(ms, _runner.Last), act));
         }
     }
 
@@ -215,11 +215,6 @@ public sealed class ReplaySession : IDisposable
         // Below a millisecond a wait is a yield; a replay at 10 000 times its pace has many of them.
         _wake.Wait(time < TimeSpan.FromMilliseconds(1) ? TimeSpan.FromMilliseconds(1) : time);
     }
-
-    private static Instant WholeSecond(Instant at) =>
-        new(at.Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
-
-    private static Instant Later(Instant a, Instant b) => a > b ? a : b;
 
     private sealed record Pace(double? Rate);
 }

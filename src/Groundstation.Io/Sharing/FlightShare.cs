@@ -169,8 +169,8 @@ public sealed class FlightShare : IDisposable
     private static bool Received(ReadOnlySpan<byte> line, out string source, out byte[] content)
     {
         (source, content) = ("", []);
-        if (!TagBlock.TryRead(line, out ReadOnlySpan<byte> name, out _, out ReadOnlySpan<byte> text)
-            || !TagBlock.IsName(name) || name.SequenceEqual("station"u8))
+        if (!LineTag.TryRead(line, out ReadOnlySpan<byte> name, out _, out ReadOnlySpan<byte> text)
+            || !LineTag.IsName(name) || name.SequenceEqual("station"u8))
             return false;
         (source, content) = (Encoding.ASCII.GetString(name), text.ToArray());
         return true;

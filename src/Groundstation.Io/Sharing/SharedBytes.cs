@@ -40,7 +40,7 @@ internal readonly record struct SharedBytes(string Flight, long Offset, ReadOnly
     public static string? FlightOf(ReadOnlySpan<byte> beginning)
     {
         int end = beginning.IndexOf((byte)'\n');
-        return end > 0 && TagBlock.TryRead(beginning[..end].TrimEnd((byte)'\r'), out _, out long? ms, out var content)
+        return end > 0 && LineTag.TryRead(beginning[..end].TrimEnd((byte)'\r'), out _, out long? ms, out var content)
             && StationLine.Read(content, default) is { Kind: RecordedKind.Opened } opened
             ? string.Create(CultureInfo.InvariantCulture, $"{ms}-{opened.Seed}") : null;
     }

@@ -1,4 +1,5 @@
 using System.IO.Ports;
+using Groundstation.Core.Sentences;
 
 namespace Groundstation.Io.Sources;
 
@@ -140,8 +141,7 @@ internal sealed class SerialSearch(TimeProvider time, Func<IReadOnlyList<string>
             ReadOnlySpan<byte> line = end < 0 ? bytes : bytes[..end];
             int star = line.IndexOf((byte)'*');
             if (star >= 5 && line.Length >= star + 3
-                && Recordings.Escape.TryHex(line[(star + 1)..(star + 3)], out byte sum)
-                && Recordings.Escape.Xor(line[..star]) == sum)
+                && Checksum.Read(line[(star + 1)..(star + 3)]) == Checksum.Of(line[..star]))
                 good++;
         }
 

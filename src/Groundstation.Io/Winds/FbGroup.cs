@@ -1,5 +1,6 @@
 using System.Globalization;
 using Groundstation.Core.Air;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Io.Winds;
 
@@ -16,8 +17,6 @@ public readonly record struct FbGroup(int? DirectionDeg, int? SpeedKt, bool OrMo
 {
     /// <summary>Above this height, ft, temperatures have no sign and are negative.</summary>
     public const int SignlessAboveFt = 24_000;
-
-    private const double KnotMps = 1852.0 / 3600;
 
     /// <summary>The wind; light and variable is none.</summary>
     public WindVector Wind =>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Groundstation.Core.Air;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Io.Winds;
 
@@ -11,7 +12,6 @@ namespace Groundstation.Io.Winds;
 /// </summary>
 internal static class FbHeights
 {
-    private const double FootM = 0.3048;
     private const int HighestTrueFt = 12_000;
 
     /// <summary>The forecast of one station and time, from one row or from those of low and high levels.</summary>

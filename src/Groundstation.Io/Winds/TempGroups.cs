@@ -1,5 +1,6 @@
 using System.Globalization;
 using Groundstation.Core.Air;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Io.Winds;
 
@@ -9,8 +10,6 @@ namespace Groundstation.Io.Winds;
 /// </summary>
 public static class TempGroups
 {
-    private const double KnotMps = 1852.0 / 3600;
-
     // Usual heights of the standard levels, geopotential metres: the 1976 standard atmosphere.
     private static double UsualM(int hectopascals) => AtmosphereProfile.GeopotentialFromGeometric(
         StandardAtmosphere.HeightFromPressure(100 * hectopascals));

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Io.Winds;
 
@@ -26,12 +27,12 @@ internal static class WindColumns
     private static readonly ImmutableArray<string> TemperatureWords = ["t", "temp", "temperature"];
 
     private static readonly ImmutableArray<(string Word, double Factor)> Lengths =
-        [("m", 1), ("metres", 1), ("meters", 1), ("km", 1000), ("ft", 0.3048), ("feet", 0.3048)];
+        [("m", 1), ("metres", 1), ("meters", 1), ("km", 1000), ("ft", FootM), ("feet", FootM)];
 
     private static readonly ImmutableArray<(string Word, double Factor)> Speeds =
     [
-        ("mps", 1), ("m/s", 1), ("ms", 1), ("kt", 1852.0 / 3600), ("kts", 1852.0 / 3600), ("kn", 1852.0 / 3600),
-        ("knots", 1852.0 / 3600), ("km/h", 1 / 3.6), ("kmh", 1 / 3.6), ("kph", 1 / 3.6), ("mph", 1609.344 / 3600),
+        ("mps", 1), ("m/s", 1), ("ms", 1), ("kt", KnotMps), ("kts", KnotMps), ("kn", KnotMps),
+        ("knots", KnotMps), ("km/h", 1 / 3.6), ("kmh", 1 / 3.6), ("kph", 1 / 3.6), ("mph", MileM / 3600),
     ];
 
     private static readonly ImmutableArray<(string Word, double Factor)> Pressures =

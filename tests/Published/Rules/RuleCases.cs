@@ -1,6 +1,7 @@
 using Groundstation.Core.Plan;
 using Groundstation.Core.Plan.Rules;
 using Xunit;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Published.Rules;
 
@@ -17,9 +18,9 @@ public class RuleCases
         Assert.Equal(8, table.Rows.Count);
         foreach (PublishedRow row in table.Rows)
         {
-            UsRules rules = UsRules.Of(new(row.Number("total_lb") * UsRules.Pound, (int)row.Number("packages"),
-                row.Number("heaviest_lb") * UsRules.Pound, row.Number("smallest_face_in2_of_heaviest") * 0.00064516,
-                row.Number("suspension_break_lbf") * UsRules.PoundForce));
+            UsRules rules = UsRules.Of(new(row.Number("total_lb") * PoundKg, (int)row.Number("packages"),
+                row.Number("heaviest_lb") * PoundKg, row.Number("smallest_face_in2_of_heaviest") * 0.00064516,
+                row.Number("suspension_break_lbf") * PoundForceN));
             Assert.True(rules.Subject == (row["result"] == "subject"), $"{row}: {rules.Subject}");
             Assert.Equal(rules.Subject == true, rules.Passed.Length > 0);
         }

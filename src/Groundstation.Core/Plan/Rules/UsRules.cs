@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Core.Plan.Rules;
 
@@ -11,11 +12,8 @@ namespace Groundstation.Core.Plan.Rules;
 /// <param name="Open">Limits that cannot be judged, with what is missing.</param>
 public sealed record UsRules(bool? Subject, ImmutableArray<RulePoint> Passed, ImmutableArray<RulePoint> Open)
 {
-    /// <summary>Kilograms in a pound, and newtons in a pound-force.</summary>
-    public const double Pound = 0.45359237, PoundForce = 4.4482216152605;
-
     /// <summary>One ounce a square inch in kg/m².</summary>
-    public const double OuncePerSquareInch = Pound / 16 / (0.0254 * 0.0254);
+    public const double OuncePerSquareInch = PoundKg / 16 / (InchM * InchM);
 
     // Limits are passed by more than rounding: 6 lb typed as 2.72155 kg is not more than 6 lb.
     private const double Rounding = 1e-6;
@@ -30,14 +28,14 @@ public sealed record UsRules(bool? Subject, ImmutableArray<RulePoint> Passed, Im
             else if (over is null) open.Add(new(paragraph, missing));
         }
 
-        bool? over4 = Over(p.HeaviestKg, 4 * Pound), dense = Over(p.FaceLoadKgM2, 3 * OuncePerSquareInch);
+        bool? over4 = Over(p.HeaviestKg, 4 * PoundKg), dense = Over(p.FaceLoadKgM2, 3 * OuncePerSquareInch);
         Judge(over4 == false || dense == false ? false : over4 == true && dense == true ? true : null, "101.1(a)(4)(i)",
             "a package over 4 lb with more than 3 oz a square inch on its smallest face",
             "a package over 4 lb: state payload.smallest_face_in2");
-        Judge(Over(p.HeaviestKg, 6 * Pound), "101.1(a)(4)(ii)", "a package over 6 lb", "state payload.heaviest_box_lb");
-        Judge(p.Packages > 1 && Over(p.TotalKg, 12 * Pound) == true, "101.1(a)(4)(iii)",
+        Judge(Over(p.HeaviestKg, 6 * PoundKg), "101.1(a)(4)(ii)", "a package over 6 lb", "state payload.heaviest_box_lb");
+        Judge(p.Packages > 1 && Over(p.TotalKg, 12 * PoundKg) == true, "101.1(a)(4)(iii)",
             "two or more packages over 12 lb together", "");
-        Judge(Over(p.LineBreakN, 50 * PoundForce), "101.1(a)(4)(iv)",
+        Judge(Over(p.LineBreakN, 50 * PoundForceN), "101.1(a)(4)(iv)",
             "a suspension that takes more than 50 lbf to part", "state payload.line_break_lbf");
         return new(passed.Count > 0 ? true : open.Count > 0 ? null : false, [.. passed], [.. open]);
     }

@@ -1,6 +1,7 @@
 using System.Buffers.Text;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
+using Groundstation.Core.Sentences;
 
 namespace Groundstation.Io.Recordings;
 
@@ -8,7 +9,7 @@ namespace Groundstation.Io.Recordings;
 /// The TAG block in front of a line (NMEA 0183 4.10): <c>\s:radio1,c:1782000000123*hh\</c>. Only <c>s:</c> (source) and
 /// <c>c:</c> (UNIX time, seconds or milliseconds) are of use here; other fields are passed over.
 /// </summary>
-internal static class TagBlock
+internal static class LineTag
 {
     /// <summary>Longest block written: 15 characters of source, 15 digits, frame.</summary>
     public const int MaxWritten = 48;
@@ -31,9 +32,10 @@ internal static class TagBlock
         to[n++] = (byte)':';
         Utf8Formatter.TryFormat(at.UnixMilliseconds, to[n..], out int digits);
         n += digits;
-        byte sum = Escape.Xor(to[1..n]);
+        byte sum = Checksum.Of(to[1..n]);
         to[n++] = (byte)'*';
-        n += Escape.WriteHex(sum, to[n..]);
+        Checksum.Write(sum, to[n..]);
+        n += 2;
         to[n++] = (byte)'\\';
         return n;
     }
@@ -51,10 +53,10 @@ internal static class TagBlock
         if (line.Length < 5 || line[0] != '\\')
             return false;
         int end = line[1..].IndexOf((byte)'\\') + 1;
-        if (end < 5 || line[end - 3] != '*' || !Escape.TryHex(line[(end - 2)..end], out byte sum))
+        if (end < 5 || line[end - 3] != '*')
             return false;
         ReadOnlySpan<byte> fields = line[1..(end - 3)];
-        if (Escape.Xor(fields) != sum)
+        if (Checksum.Read(line[(end - 2)..end]) != Checksum.Of(fields))
             return false;
         content = line[(end + 1)..];
         while (!fields.IsEmpty)
