@@ -17,20 +17,24 @@ public class ChatterTests
     private static readonly GeoPoint Pad = new(47, 3.4);
 
     // Limit, and how far either side of it the value swings: less than the deadband.
-    [Theory]
-    [InlineData("ascent-slow", 2.5, 0.25)]
-    [InlineData("ascent-fast", 9, 0.25)]
-    [InlineData("descent-fast", 9, 0.4)]
-    [InlineData("descent-slow", 2.5, 0.15)]
-    [InlineData("battery-low", 3.3, 0.08)]
-    [InlineData("box-cold", -30, 1.5)]
-    [InlineData("box-hot", 60, 1.5)]
-    [InlineData("bad-link", 0.2, 0.03)]
-    [InlineData("far-from-pad", 200_000, 3000)]
-    [InlineData("far-from-chase", 100_000, 1500)]
-    [InlineData("chase-behind", 0, 60)]
-    [InlineData("disk-low", 200, 30)]
-    [InlineData("host-clock", 10, 1.5)]
+    public static TheoryData<string, double, double> Limits => new()
+    {
+        { "ascent-slow", 2.5, 0.25 },
+        { "ascent-fast", 9, 0.25 },
+        { "descent-fast", 9, 0.4 },
+        { "descent-slow", 2.5, 0.15 },
+        { "battery-low", 3.3, 0.08 },
+        { "box-cold", -30, 1.5 },
+        { "box-hot", 60, 1.5 },
+        { "bad-link", 0.2, 0.03 },
+        { "far-from-pad", 200_000, 3000 },
+        { "far-from-chase", 100_000, 1500 },
+        { "chase-behind", 0, 60 },
+        { "disk-low", 200, 30 },
+        { "host-clock", 10, 1.5 },
+    };
+
+    [Theory, MemberData(nameof(Limits))]
     public void Noise_about_a_limit_does_not_make_an_alarm_chatter(string id, double limit, double swing)
     {
         AlarmBoard board = new(AlarmRules.All);
@@ -41,6 +45,22 @@ public class ChatterTests
             bool low = id is "ascent-slow" or "descent-slow" or "battery-low" or "box-cold" or "disk-low" or "chase-behind";
             double value = second is > 300 and < 400 ? limit + (low ? -swing : swing)
                 : limit + swing * Math.Sin(second) * Math.Cos(second / 47.0);
+            foreach (AlarmChange change in board.Evaluate(Input(id, value, second), Start.PlusSeconds(second)))
+                if (change.Alarm.Id == id) words.Add(change.Word);
+        }
+
+        Assert.Equal(["raised"], words);
+    }
+
+    // Five minutes on either side are longer than any delay: only the deadband keeps the alarm from coming and going.
+    [Theory, MemberData(nameof(Limits))]
+    public void A_value_that_swings_slowly_within_the_deadband_raises_its_alarm_once(string id, double limit, double swing)
+    {
+        AlarmBoard board = new(AlarmRules.All);
+        List<string> words = [];
+        for (int second = 0; second < 3600; second++)
+        {
+            double value = limit + swing * Math.Sin(second * Math.PI / 300);
             foreach (AlarmChange change in board.Evaluate(Input(id, value, second), Start.PlusSeconds(second)))
                 if (change.Alarm.Id == id) words.Add(change.Word);
         }

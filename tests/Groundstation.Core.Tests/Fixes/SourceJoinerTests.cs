@@ -100,6 +100,38 @@ public class SourceJoinerTests
     }
 
     [Fact]
+    public void Nobody_is_waited_for_longer_than_a_second()
+    {
+        for (int s = 0; s < 3; s++)
+        {
+            Take(A, s, 0);
+            Take(B, s, 0.8);
+        }
+
+        Take(A, 3, 0);
+        _joiner.Release(At(3.95));
+        Assert.Equal(3, _given.Count);
+        _joiner.Release(At(4.05));
+        Assert.Equal(4, _given.Count);
+    }
+
+    [Fact]
+    public void A_receiver_that_was_late_once_is_soon_waited_for_no_longer_than_it_needs()
+    {
+        Take(A, 0, 0);
+        Take(B, 0, 0.5);
+        for (int s = 1; s < 10; s++)
+        {
+            Take(A, s, 0);
+            Take(B, s, 0.02);
+        }
+
+        Take(A, 10, 0);
+        _joiner.Release(At(10.3));
+        Assert.Equal(11, _given.Count);
+    }
+
+    [Fact]
     public void A_lost_link_is_waited_for_no_longer()
     {
         Take(A, 0, 0);
