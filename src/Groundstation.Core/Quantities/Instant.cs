@@ -33,7 +33,7 @@ public readonly record struct Instant(long Ticks) : IComparable<Instant>
     public Instant PlusSeconds(double seconds) => new(Ticks + (long)Math.Round(seconds * TimeSpan.TicksPerSecond));
 
     /// <summary>The whole second it lies in: this moment rounded down; from 1970 on.</summary>
-    public Instant WholeSecond => new(Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
+    public Instant ToWholeSecond() => new(Ticks / TimeSpan.TicksPerSecond * TimeSpan.TicksPerSecond);
 
     /// <summary>The later of two moments.</summary>
     public static Instant Later(Instant a, Instant b) => a > b ? a : b;

@@ -122,5 +122,5 @@ internal sealed class DeskRun
         }
     }
 
-    private Instant NextSecond() => At.WholeSecond + TimeSpan.FromSeconds(1);
+    private Instant NextSecond() => At.ToWholeSecond() + TimeSpan.FromSeconds(1);
 }

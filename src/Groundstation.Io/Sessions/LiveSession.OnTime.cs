@@ -24,7 +24,7 @@ public sealed partial class LiveSession
     private int Wait()
     {
         Instant now = _clock!.Now;
-        TimeSpan wait = now.WholeSecond + TimeSpan.FromSeconds(1) + _afterSecond - now;
+        TimeSpan wait = now.ToWholeSecond() + TimeSpan.FromSeconds(1) + _afterSecond - now;
         foreach (SourceLine source in _sources.Values)
         {
             if (source.Due is { } due)

@@ -194,7 +194,7 @@ public sealed class ReplaySession : IDisposable
             if (position >= at && !_paused)
                 return;
             if (ticking)
-                _runner.TickTo(Instant.Later(_runner.Last, position < at ? position : at).WholeSecond);
+                _runner.TickTo(Instant.Later(_runner.Last, position < at ? position : at).ToWholeSecond());
             _runner.PublishIfDue();
             TimeSpan nap = _paused || rate is null ? _longestNap : (at - position) / rate.Value;
             Nap(nap < _longestNap ? nap : _longestNap);

@@ -27,7 +27,7 @@ public sealed partial class FollowSession
         if (_alone is null)
             Alone(_state.Length > 0 ? _state : "connected, but the sharing station says nothing");
         Instant now = _runner.Last + silent;
-        _alone!.TickTo(now.WholeSecond);
+        _alone!.TickTo(now.ToWholeSecond());
     }
 
     private void Alone(string why)

@@ -73,6 +73,29 @@ public class LaunchReadinessTests
     public void The_fix_must_have_held_five_minutes(double seconds, CheckState state) =>
         Assert.Equal(state, Point(Bare() with { FixHeldS = seconds }, "fix").State);
 
+    [Theory]
+    [InlineData(3, CheckState.Open)]
+    [InlineData(5, CheckState.Doubtful)]
+    [InlineData(6, CheckState.Ready)]
+    public void Two_satellites_are_wanted_to_spare(int used, CheckState state)
+    {
+        Fix fix = new()
+        {
+            Source = new("radio1"),
+            Heard = Nine,
+            Utc = Nine,
+            DateFrom = DateOrigin.Receiver,
+            SatellitesUsed = used,
+        };
+        Assert.Equal(state, Point(Bare() with { NewestFix = fix }, "satellites").State);
+    }
+
+    [Theory]
+    [InlineData(119, CheckState.Ready)]
+    [InlineData(121, CheckState.Doubtful)]
+    public void The_chase_car_has_told_its_place_within_two_minutes(double agoS, CheckState state) => Assert.Equal(state,
+        Point(Bare() with { Chase = new Waypoint(Nine.PlusSeconds(-agoS), new(60, 10), default) }, "chase").State);
+
     [Fact]
     public void What_the_station_cannot_know_is_doubtful_what_is_wrong_is_open()
     {

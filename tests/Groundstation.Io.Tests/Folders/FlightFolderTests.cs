@@ -233,6 +233,14 @@ public sealed class FlightFolderTests : IDisposable
     }
 
     [Fact]
+    public void A_line_torn_between_CR_and_LF_gets_the_LF_alone()
+    {
+        _temp.Write("received.nmea", "$GPGGA,1*00\r");
+        FlightFolder.Open(_temp.Path, FolderUse.Live).Dispose();
+        Assert.Equal("$GPGGA,1*00\r\n", File.ReadAllText(_temp["received.nmea"]));
+    }
+
+    [Fact]
     public void The_plan_is_kept_as_loaded_or_as_the_defaults_in_force()
     {
         using FlightFolder folder = FlightFolder.Open(_temp["f"], FolderUse.Live);

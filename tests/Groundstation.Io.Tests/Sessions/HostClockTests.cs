@@ -50,6 +50,20 @@ public sealed class HostClockTests
         Assert.Null(clock.Check());
     }
 
+    [Theory]
+    [InlineData(1.9, false)]
+    [InlineData(2.1, true)]
+    public void A_step_or_a_sleep_of_two_seconds_is_told(double seconds, bool told)
+    {
+        HostClock set = new(_time, null, () => _uptime);
+        _time.Utc += TimeSpan.FromSeconds(seconds);
+        Assert.Equal(told, set.Check() is not null);
+        HostClock slept = new(_time, null, () => _uptime);
+        _uptime += seconds;
+        _time.Utc += TimeSpan.FromSeconds(seconds);
+        Assert.Equal(told, slept.Check()?.StartsWith("this computer slept", StringComparison.Ordinal) ?? false);
+    }
+
     [Fact]
     public void A_flight_that_goes_on_never_goes_back_in_time()
     {
