@@ -50,7 +50,8 @@ public sealed class FlightTracker
     public Waypoint? Landed { get; private set; }
 
     /// <summary>
-    /// Grows when something is learnt that changes the spread of what is to come; fixes within one anchor do not.
+    /// Grows when something is learnt that changes the spread of what is to come: with each leg of drift, in the fall with
+    /// each anchor; not with each fix.
     /// </summary>
     public int Revision { get; private set; }
 
@@ -133,8 +134,8 @@ public sealed class FlightTracker
 
     private void Measure(in Anchor anchor, Phase phase, bool ends)
     {
-        Revision++;
-        Winds.Take(anchor, phase, ends);
+        // On the way up an anchor alone tells too little for a new spread.
+        if (Winds.Take(anchor, phase, ends) || phase == Phase.Descent) Revision++;
         if (phase == Phase.Ascent) Ascent.Take(anchor);
         if (phase == Phase.Descent) Descent.Take(anchor, _phase.Burst?.Utc);
     }

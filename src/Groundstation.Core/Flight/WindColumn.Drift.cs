@@ -22,11 +22,10 @@ public sealed partial class WindColumn
             for (int k = 0; k < laws; k++)
                 changing[k * length + i] = seconds[i] * Math.Sqrt(ShareToCome(WindSuppositions.Laws[k], first + i, times[i]));
         }
-        // What is to come is the same for all suppositions of one length and law but for its size. All tables are
-        // symmetric: the half above the diagonal counts twice.
+        // What is to come is the same for all suppositions of one length and law but for its size.
         Span<double> toCome = stackalloc double[laws * WindKernels.Change.Length];
         for (int k = 0; k < toCome.Length; k++)
-            toCome[k] = Square(WindKernels.Change[k / laws], first, changing.Slice(k % laws * length, length));
+            toCome[k] = WindKernels.Joined(k / laws, first, changing.Slice(k % laws * length, length));
         Span<double> known = stackalloc double[_filters.Length];
         for (int f = 0; f < known.Length; f++) known[f] = Square(_filters[f].Covariance, first, seconds);
         for (int h = 0; h < Hypotheses; h++)
@@ -36,6 +35,7 @@ public sealed partial class WindColumn
                 habit.ChangeMps * habit.ChangeMps * toCome[habit.Length * laws + (int)habit.Law]);
         }
 
+        // Covariances are symmetric: the half above the diagonal counts twice.
         double Square(double[] table, int from, ReadOnlySpan<double> x)
         {
             double sum = 0;
@@ -70,15 +70,21 @@ public sealed partial class WindColumn
         }
     }
 
-    /// <summary>How far a supposition's mean drift along a path lies from the weighted mean's, m.</summary>
-    internal (double EastM, double NorthM) DriftOffset(NodeWeights path, int hypothesis)
+    /// <summary>How far each supposition's mean drift along a path lies from the weighted mean's, m.</summary>
+    internal void DriftOffsets(NodeWeights path, Span<(double EastM, double NorthM)> offsets)
     {
-        if (path.Last < path.First) return default;
+        offsets[..Hypotheses].Clear();
+        if (path.Last < path.First) return;
         int n = WindNodes.Count, first = path.First, length = path.Last - first + 1;
         ReadOnlySpan<double> seconds = path.Seconds.AsSpan(first, length), mean = Mean();
-        WindHypothesis one = _filters[_filterOf[hypothesis]];
-        return (Rows.Dot(one.East.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(first, length), seconds),
-            Rows.Dot(one.North.AsSpan(first, length), seconds) - Rows.Dot(mean.Slice(n + first, length), seconds));
+        double east = Rows.Dot(mean.Slice(first, length), seconds), north = Rows.Dot(mean.Slice(n + first, length), seconds);
+        Span<(double, double)> ofFilter = stackalloc (double, double)[_filters.Length];
+        for (int f = 0; f < ofFilter.Length; f++)
+        {
+            ofFilter[f] = (Rows.Dot(_filters[f].East.AsSpan(first, length), seconds) - east,
+                Rows.Dot(_filters[f].North.AsSpan(first, length), seconds) - north);
+        }
+        for (int h = 0; h < Hypotheses; h++) offsets[h] = ofFilter[_filterOf[h]];
     }
 
     // Change until the payload is at a node; before the filters are unfolded that since it was measured, too.

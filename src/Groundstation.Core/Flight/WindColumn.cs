@@ -27,9 +27,7 @@ public sealed partial class WindColumn
     /// </summary>
     private const double LegS = 20;
 
-    /// <summary>
-    /// Longer than this between anchors, the way between them is no longer known well enough to be used.
-    /// </summary>
+    /// <summary>Longer than this between anchors, the way between them is no longer known well enough to be used.</summary>
     private const double LongestGapS = 600;
 
     private ImmutableArray<WindSupposition> _suppositions;
@@ -93,16 +91,17 @@ public sealed partial class WindColumn
     /// <param name="anchor">The anchor.</param>
     /// <param name="phase">The phase that the way to it belongs to.</param>
     /// <param name="ends">The phase ends with it.</param>
-    public void Take(in Anchor anchor, Phase phase, bool ends)
+    /// <returns>True when it told something; drift is measured over legs of several anchors.</returns>
+    public bool Take(in Anchor anchor, Phase phase, bool ends)
     {
         if (_last is not { } last || anchor.Utc.SecondsSince(last.Utc) is <= 0 or > LongestGapS)
         {
-            if (_last is { } before && anchor.Utc.CompareTo(before.Utc) <= 0) return;
+            if (_last is { } before && anchor.Utc.CompareTo(before.Utc) <= 0) return false;
             Begin(anchor);
-            return;
+            return true;
         }
         double seconds = anchor.Utc.SecondsSince(last.Utc);
-        if (seconds < LegS && !ends) return;
+        if (seconds < LegS && !ends) return false;
         FillAges(last.Utc);
         (double east, double north) = LocalFrame.Between(last.Position, anchor.Position,
             (last.HeightM + anchor.HeightM) / 2);
@@ -128,6 +127,7 @@ public sealed partial class WindColumn
         _last = anchor;
         _aged = anchor.Utc;
         FillAges(_aged);
+        return true;
     }
 
     /// <summary>The phase ended: the layer that the payload is in is done.</summary>

@@ -23,6 +23,26 @@ internal static class WindKernels
     public static readonly ImmutableArray<double[]> Change =
         [.. ChangeLengthsM.Select(length => Table((a, b) => Math.Exp(-Math.Abs(a - b) / length)))];
 
+    /// <summary>For each of <see cref="ChangeLengthsM"/>: the correlation of a change at a node and at the one below.</summary>
+    private static readonly ImmutableArray<double[]> ToNodeBelow = [.. ChangeLengthsM.Select(length => WindNodes.HeightsM
+        .Select((z, i) => i == 0 ? 0 : Math.Exp(-(z - WindNodes.HeightsM[i - 1]) / length)).ToArray())];
+
+    /// <summary>
+    /// Σᵢⱼ xᵢ·xⱼ·<see cref="Change"/>ᵢⱼ over nodes from <paramref name="first"/> on. An exponential of a distance is a product
+    /// of those between, so that one pass does what the table would in n².
+    /// </summary>
+    public static double Joined(int length, int first, ReadOnlySpan<double> x)
+    {
+        double[] below = ToNodeBelow[length];
+        double sum = 0, reach = 0;
+        for (int i = 0; i < x.Length; i++)
+        {
+            sum += x[i] * (x[i] + 2 * reach * below[first + i]);
+            reach = x[i] + reach * below[first + i];
+        }
+        return sum;
+    }
+
     /// <summary>
     /// What is known of a wind column before anything is heard, about a mean of zero: 5 to 14 m/s a component (spread
     /// of mid-latitude winds over the year: least at the ground, most at the jet), joined over 3.5 km (a jet is some

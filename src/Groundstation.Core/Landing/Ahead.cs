@@ -49,9 +49,13 @@ internal sealed record Ahead
         var up = Climb?.At(topM) ?? (waitsS, waitsS * (Float?.Wind.EastMps ?? 0), waitsS * (Float?.Wind.NorthMps ?? 0));
         var from = Fall.At(topM);
         var end = Fall.At(groundM);
-        return new(up.Seconds, up.EastM, up.NorthM, end.Seconds - from.Seconds, end.EastM - from.EastM, end.NorthM - from.NorthM);
+        return new(topM, up.Seconds, up.EastM, up.NorthM, end.Seconds - from.Seconds, end.EastM - from.EastM, end.NorthM - from.NorthM);
     }
 }
 
-/// <summary>Seconds, metres east and metres north until the fall begins, and in the fall.</summary>
-internal readonly record struct LegSums(double BeforeS, double BeforeE, double BeforeN, double FallS, double FallE, double FallN);
+/// <summary>
+/// Height at which the fall begins, metres above mean sea level; seconds, metres east and metres north until then, and in
+/// the fall.
+/// </summary>
+internal readonly record struct LegSums(double TopM, double BeforeS, double BeforeE, double BeforeN, double FallS,
+    double FallE, double FallN);

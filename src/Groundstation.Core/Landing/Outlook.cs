@@ -68,7 +68,7 @@ internal sealed class Outlook(FlightPlan plan)
             (double ln, double shiftE, double shiftN, double shiftS) = _spread.Member(f, x);
             double slower = Math.Exp(-ln) - 1;
             double climbing = ahead.Climb is null ? 0
-                : Math.Exp(-x[4] * flight.Ascent.LnSigma(ahead.Top(_draws.Burst[k]) - ahead.StartM)) - 1;
+                : Math.Exp(-x[4] * flight.Ascent.LnSigma(own.TopM - ahead.StartM)) - 1;
             double whole = own.BeforeS * (1 + climbing) + own.FallS * (1 + slower) + shiftS;
             double mean = own.BeforeS + own.FallS;
             int cell = Math.Min((int)(_draws.Burst[k] * classes), classes - 1) * MostSuppositions + h;
@@ -151,12 +151,12 @@ internal sealed class Outlook(FlightPlan plan)
         }
         Span<double> variances = stackalloc double[MostSuppositions];
         winds.DriftVariances(_path, variances);
+        int first = burstClass * MostSuppositions;
+        winds.DriftOffsets(_path, _off.AsSpan(first, MostSuppositions));
         for (int h = 0; h < winds.Hypotheses; h++)
         {
-            int cell = burstClass * MostSuppositions + h;
             double mps = winds.Habit(h).GustMps;
-            _sigma[cell] = Math.Sqrt(variances[h] + mps * mps * gust + PlaceVarianceM2);
-            _off[cell] = winds.DriftOffset(_path, h);
+            _sigma[first + h] = Math.Sqrt(variances[h] + mps * mps * gust + PlaceVarianceM2);
         }
     }
 
