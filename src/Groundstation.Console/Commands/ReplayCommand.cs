@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -13,151 +12,116 @@ using Groundstation.Io.Sessions;
 namespace Groundstation.Console.Commands;
 
 /// <summary><c>replay</c>: a recorded flight again.</summary>
-internal static class ReplayCommand
+internal sealed class ReplayCommand
 {
+    private readonly ReplayOptions _options;
+    private readonly ParseResult _told;
+    private readonly TextWriter _output;
+    private readonly bool _screen;
+    private readonly string? _planFile, _folder;
+    private readonly FlightPlan _plan;
+    private readonly RecordingReader _reader;
+    private readonly double? _times;
+
+    private ReplayCommand(ReplayOptions options, ParseResult told, TextWriter output, TextWriter error)
+    {
+        (_options, _told, _output) = (options, told, output);
+        RecordingPath path = RecordingPath.Find(told.GetRequiredValue(options.Recording));
+        _screen = SessionRun.HasScreen(told.GetValue(options.Common.Headless), error);
+        foreach (Option option in (Option[])[options.Speak, options.At, options.Instructor])
+        {
+            if (!_screen && told.GetResult(option) is { Implicit: false })
+                throw new Failure($"{option.Name} needs the console on a screen; leave it out without one");
+        }
+
+        _planFile = told.GetValue(options.Common.Plan) ?? path.PlanBeside;
+        _plan = _planFile is null ? FlightPlan.Default : PlanReader.Read(_planFile);
+        _folder = told.GetValue(options.Common.Flight) ?? (_screen ? null : FlightFolder.DefaultPath(Now()));
+        ReplayOptions.TryRate(told.GetRequiredValue(options.Rate), out _times);
+        _reader = RecordingReader.Open(path.File);
+    }
+
     /// <summary>The command.</summary>
     public static Command Create(TextWriter output, TextWriter error)
     {
-        Argument<string> recording = new("RECORDING")
-        { Description = "A recording (NMEA text), or a folder that holds one" };
-        Option<string> rate = new("--rate")
-        {
-            Description = "1 as it was, 10 ten times faster, from 0.1 on, max as fast as it goes",
-            HelpName = "1|10|max",
-            DefaultValueFactory = _ => "1",
-        };
-        rate.Validators.Add(result =>
-        {
-            if (!TryRate(result.GetValueOrDefault<string>() ?? "", out _))
-                result.AddError("--rate takes a number from 0.1 to 10000, or max");
-        });
-        Option<string?> at = new("--at")
-        { Description = "Begin there: " + SeekTarget.Forms, HelpName = "MOMENT" };
-        at.Validators.Add(result =>
-        {
-            if (SeekTarget.Read(result.GetValueOrDefault<string>() ?? "") is null)
-                result.AddError("--at takes one of " + SeekTarget.Forms);
-        });
-        Option<bool> withoutActs = new("--without-acts")
-        { Description = "Leave out what the operator of that day did, so that all is still to do" };
-        Option<string?> faults = new("--faults")
-        { Description = "Faults put into the recording (TOML), such as recordings/*/faults.toml", HelpName = "FILE" };
-        Option<string?> instructor = new("--instructor")
-        {
-            Description = "Opens a socket at this path for groundstation instruct; faults put in there are kept as "
-                + "faults.toml in the flight folder, else as PATH.toml",
-            HelpName = "PATH",
-        };
-        Option<bool> speak = new("--speak")
-        {
-            Description = "Read callouts aloud up to rate 2, by the program that the plan names under [speech]; a plan "
-                + "from somebody else should be read first",
-        };
-        SessionOptions common = new("Folder for the flight's logs, made anew; default: none is written, with "
-            + "--headless flights/TIME. With a screen it is written on leaving, as a "
-            + "run without jumps would have written it");
+        ReplayOptions options = new();
         StationCommand command = new("replay", "Replay a recorded flight; practise on it.",
             "groundstation replay recordings/silent-descent --rate 10",
             "groundstation replay recordings/silent-descent --at burst",
             "groundstation replay received.nmea --headless --rate max --flight again")
         {
-            recording, rate, at, faults, instructor, withoutActs, speak,
-            common.Plan, common.Flight, common.Headless, common.Ascii,
+            options.Recording, options.Rate, options.At, options.Faults, options.Instructor, options.WithoutActs,
+            options.Speak, options.Common.Plan, options.Common.Flight, options.Common.Headless, options.Common.Ascii,
         };
-        command.SetAction(int (ParseResult parsed) =>
-        {
-            RecordingPath path = RecordingPath.Find(parsed.GetRequiredValue(recording));
-            bool screen = SessionRun.HasScreen(parsed.GetValue(common.Headless), error);
-            foreach (Option option in (Option[])[speak, at, instructor])
-            {
-                if (!screen && parsed.GetResult(option) is { Implicit: false })
-                    throw new Failure($"{option.Name} needs the console on a screen; leave it out without one");
-            }
-
-            string? planFile = parsed.GetValue(common.Plan) ?? path.PlanBeside;
-            FlightPlan plan = planFile is null ? FlightPlan.Default : PlanReader.Read(planFile);
-            string? folder = parsed.GetValue(common.Flight) ?? (screen ? null : FlightFolder.DefaultPath(Now()));
-            TryRate(parsed.GetRequiredValue(rate), out double? times);
-            RecordingReader reader = RecordingReader.Open(path.File);
-            FaultFile? given = parsed.GetValue(faults) is { } file ? FaultFile.Read(file) : null;
-            SessionOutcome outcome;
-            if (screen || given is not null || parsed.GetValue(withoutActs))
-            {
-                outcome = Practise(parsed.GetValue(withoutActs), given, parsed.GetValue(instructor),
-                    parsed.GetValue(at), parsed.GetValue(common.Ascii));
-            }
-            else
-            {
-                using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
-                using ReplaySession session = new(reader, plan, flight, times, TimeProvider.System, null);
-                SessionRun.Headless(session.Run);
-                outcome = session.Outcome();
-            }
-
-            output.Write(planFile is null ? "plan: none, defaults in force\n" : $"plan: {planFile}\n");
-            output.Write(HeadlessSummary.Text(outcome));
-            return 0;
-
-            // On the training desk the flight is written when it is over, as it then stands.
-            SessionOutcome Practise(bool withoutActs, FaultFile? faults, string? instructor, string? at, bool ascii)
-            {
-                if (folder is not null) FlightFolder.Try(folder, FolderUse.Replay);
-                using TrainingDesk desk =
-                    new(reader, plan, times, TimeProvider.System, SessionRun.SnapshotEvery, withoutActs, faults);
-                using InstructorPort? port = instructor is not null ? InstructorPort.Open(instructor, desk) : null;
-                if (screen && parsed.GetValue(speak)) desk.ReadAloud();
-                if (at is not null) desk.Seek(SeekTarget.Read(at)!);
-                if (screen) SessionRun.OnScreen(new ReplayFeed(desk, folder), desk.Run, ascii);
-                else SessionRun.Headless(desk.RunToEnd);
-                using FlightFolder? flight = OpenFolder(folder, planFile, plan, reader);
-                if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)
-                {
-                    string kept = folder is null ? instructor + ".toml" : Path.Combine(folder, "faults.toml");
-                    desk.Faults.Write(kept);
-                    output.Write($"faults: {kept}\n");
-                }
-
-                if (flight is not null)
-                {
-                    output.Write($"writing {folder} …\n");
-                    output.Flush();
-                    desk.Write(flight);
-                    File.WriteAllText(Path.Combine(folder!, "debrief.txt"), desk.DebriefText());
-                }
-
-                if (screen && desk.WasExercise) output.Write(desk.DebriefText() + "\n");
-                return desk.Outcome(flight);
-            }
-        });
+        command.SetAction(int (ParseResult told) => new ReplayCommand(options, told, output, error).Run());
         return command;
     }
 
-    private static FlightFolder? OpenFolder(string? folder, string? planFile, FlightPlan plan, RecordingReader reader)
+    private int Run()
+    {
+        FaultFile? faults = _told.GetValue(_options.Faults) is { } file ? FaultFile.Read(file) : null;
+        bool desk = _screen || faults is not null || _told.GetValue(_options.WithoutActs);
+        SessionOutcome outcome = desk ? Practise(faults) : Straight();
+        _output.Write(_planFile is null ? "plan: none, defaults in force\n" : $"plan: {_planFile}\n");
+        _output.Write(HeadlessSummary.Text(outcome));
+        return 0;
+    }
+
+    private SessionOutcome Straight()
+    {
+        using FlightFolder? flight = OpenFolder();
+        using ReplaySession session = new(_reader, _plan, flight, _times, TimeProvider.System, null);
+        SessionRun.Headless(session.Run);
+        return session.Outcome();
+    }
+
+    // On the training desk the flight is written when it is over, as it then stands.
+    private SessionOutcome Practise(FaultFile? faults)
+    {
+        if (_folder is not null) FlightFolder.Try(_folder, FolderUse.Replay);
+        using TrainingDesk desk = new(_reader, _plan, _times, TimeProvider.System, SessionRun.SnapshotEvery,
+            _told.GetValue(_options.WithoutActs), faults);
+        string? instructor = _told.GetValue(_options.Instructor);
+        using InstructorPort? port = instructor is not null ? InstructorPort.Open(instructor, desk) : null;
+        if (_screen && _told.GetValue(_options.Speak)) desk.ReadAloud();
+        if (_told.GetValue(_options.At) is { } at) desk.Seek(SeekTarget.Read(at)!);
+        if (_screen) SessionRun.OnScreen(new ReplayFeed(desk, _folder), desk.Run, _told.GetValue(_options.Common.Ascii));
+        else SessionRun.Headless(desk.RunToEnd);
+        using FlightFolder? flight = OpenFolder();
+        if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)
+        {
+            string kept = _folder is null ? instructor + ".toml" : Path.Combine(_folder, "faults.toml");
+            desk.Faults.Write(kept);
+            _output.Write($"faults: {kept}\n");
+        }
+
+        if (flight is not null)
+        {
+            _output.Write($"writing {_folder} …\n");
+            _output.Flush();
+            desk.Write(flight);
+            File.WriteAllText(Path.Combine(_folder!, "debrief.txt"), desk.DebriefText());
+        }
+
+        if (_screen && desk.WasExercise) _output.Write(desk.DebriefText() + "\n");
+        return desk.Outcome(flight);
+    }
+
+    private FlightFolder? OpenFolder()
     {
         FlightFolder? flight = null;
         try
         {
-            flight = folder is null ? null : FlightFolder.Open(folder, FolderUse.Replay);
-            flight?.KeepPlan(planFile, plan);
+            flight = _folder is null ? null : FlightFolder.Open(_folder, FolderUse.Replay);
+            flight?.KeepPlan(_planFile, _plan);
             return flight;
         }
         catch
         {
             flight?.Dispose();
-            reader.Dispose();
+            _reader.Dispose();
             throw;
         }
-    }
-
-    /// <summary>Null stands for as fast as it goes.</summary>
-    private static bool TryRate(string text, out double? times)
-    {
-        times = null;
-        if (text == "max") return true;
-        if (!double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number)
-            || number is not (>= 0.1 and <= 10_000)) return false;
-        times = number;
-        return true;
     }
 
     private static Instant Now() =>

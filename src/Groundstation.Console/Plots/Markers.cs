@@ -9,7 +9,7 @@ namespace Groundstation.Console.Plots;
 internal static class Markers
 {
     /// <summary>Cells of one row that a sign or a word has taken.</summary>
-    public readonly record struct Span(int From, int To, int Row);
+    internal readonly record struct Span(int From, int To, int Row);
 
     /// <summary>
     /// Paints them, the most important last, so that it stays on top; tells which cells they took.

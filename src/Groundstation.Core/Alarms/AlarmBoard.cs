@@ -7,14 +7,14 @@ namespace Groundstation.Core.Alarms;
 /// <param name="Word"><c>raised</c>, <c>acknowledged</c>, <c>returned</c>, <c>cleared</c>, <c>suppressed</c>,
 /// <c>shelved</c>, <c>unshelved</c>.</param>
 /// <param name="Alarm">The alarm after the change.</param>
-public readonly record struct AlarmChange(string Word, AlarmState Alarm);
+internal readonly record struct AlarmChange(string Word, AlarmState Alarm);
 
 /// <summary>
 /// All alarms through their life cycle after ISA-18.2 / IEC 62682: normal → unacknowledged → acknowledged → normal, or
 /// unacknowledged → returned unacknowledged → normal; shelved for a limited time. On-delay and off-delay keep an alarm
 /// from chattering; an alarm explained by another one that is active is not raised, and taken back if it stood.
 /// </summary>
-public sealed class AlarmBoard
+internal sealed class AlarmBoard
 {
     private sealed class Slot(AlarmRule rule)
     {
@@ -157,7 +157,7 @@ public sealed class AlarmBoard
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
-    internal AlarmBoard Copy()
+    public AlarmBoard Copy()
     {
         var copy = (AlarmBoard)MemberwiseClone();
         copy._slots = [.. _slots.Select(s => s.Copy())];

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Groundstation.Core.Alarms;
 
 /// <summary>What a rule has found: its condition holds now.</summary>
@@ -6,7 +8,7 @@ namespace Groundstation.Core.Alarms;
 /// What it is about where there can be several (links, areas): an alarm that was acknowledged for one of them is raised
 /// anew when another one joins.
 /// </param>
-public sealed record AlarmFinding(string Cause, params string[] Subjects)
+public sealed record AlarmFinding(string Cause, params ImmutableArray<string> Subjects)
 {
     /// <summary>A finding about the flight as a whole; null: the condition does not hold.</summary>
     public static implicit operator AlarmFinding?(string? cause) => cause is null ? null : new AlarmFinding(cause);
@@ -27,4 +29,4 @@ public sealed record AlarmFinding(string Cause, params string[] Subjects)
 /// <param name="SuppressedBy">Ids of alarms that explain this one: while any of them is active, this one is not raised.</param>
 public sealed record AlarmRule(string Id, Severity Severity, string Because, string Consequence, string NextStep,
     Func<AlarmInput, bool, AlarmFinding?> Cause, double OnDelayS = 0, double OffDelayS = 5,
-    params string[] SuppressedBy);
+    params ImmutableArray<string> SuppressedBy);

@@ -6,7 +6,7 @@ namespace Groundstation.Core.Alarms;
 /// How far the host's clock is ahead of the receiver's UTC: the least difference of the last ten believed fixes, because
 /// a slow link only ever adds to it.
 /// </summary>
-public sealed class HostOffset
+internal sealed class HostOffset
 {
     private const int Kept = 10;
 
@@ -23,7 +23,7 @@ public sealed class HostOffset
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
-    internal HostOffset Copy()
+    public HostOffset Copy()
     {
         var copy = (HostOffset)MemberwiseClone();
         copy._offsets = new Queue<double>(_offsets);

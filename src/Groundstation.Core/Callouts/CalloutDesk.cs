@@ -12,7 +12,7 @@ namespace Groundstation.Core.Callouts;
 /// descent.
 /// </summary>
 /// <param name="plan">The plan in force.</param>
-public sealed class CalloutDesk(FlightPlan plan)
+internal sealed class CalloutDesk(FlightPlan plan)
 {
     // A callout takes about 20 s to say and as long to read back: closer than a minute they would only be talked over.
     // Also the silence of a link at the edge of its range, which comes and goes, is told no more often.
@@ -94,7 +94,7 @@ public sealed class CalloutDesk(FlightPlan plan)
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
-    internal CalloutDesk Copy()
+    public CalloutDesk Copy()
     {
         var copy = (CalloutDesk)MemberwiseClone();
         copy._all = [.. _all];

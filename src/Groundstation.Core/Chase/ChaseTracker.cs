@@ -8,7 +8,7 @@ namespace Groundstation.Core.Chase;
 
 /// <summary>Follows the chase car: its way of the last ten minutes, in steps of ten seconds. Size does not grow.</summary>
 /// <param name="plan">Road factor, and speed where none is measured.</param>
-public sealed class ChaseTracker(FlightPlan plan)
+internal sealed class ChaseTracker(FlightPlan plan)
 {
     private const double KeptS = 600, StepS = 10, LeastS = 60;
 
@@ -98,7 +98,7 @@ public sealed class ChaseTracker(FlightPlan plan)
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
-    internal ChaseTracker Copy()
+    public ChaseTracker Copy()
     {
         var copy = (ChaseTracker)MemberwiseClone();
         copy._way = new Queue<(Instant At, GeoPoint Place)>(_way);

@@ -37,8 +37,8 @@ internal readonly ref struct GeodesicProblem
     /// <summary>Distance in metres, and sines and cosines of both azimuths.</summary>
     public double Solve(out double sinA1, out double cosA1, out double sinA2, out double cosA2)
     {
-        if (_meridional && Meridian(out sinA1, out cosA1, out sinA2, out cosA2) is { } meridian)
-            return meridian;
+        if (_meridional)
+            return Meridian(out sinA1, out cosA1, out sinA2, out cosA2);
         if (_equatorial)
         {
             (sinA1, cosA1, sinA2, cosA2) = (1, 0, 1, 0);
@@ -50,14 +50,14 @@ internal readonly ref struct GeodesicProblem
         return Newton(ref sinA1, ref cosA1, out sinA2, out cosA2);
     }
 
-    // Along a meridian; null when that line is not the shortest (beyond the conjugate point, m₁₂ < 0).
-    private double? Meridian(out double sinA1, out double cosA1, out double sinA2, out double cosA2)
+    // Along a meridian: on an oblate ellipsoid the shortest line between two places of one meridian's circle.
+    private double Meridian(out double sinA1, out double cosA1, out double sinA2, out double cosA2)
     {
         (sinA1, cosA1, sinA2, cosA2) = (_sinLambda12, _cosLambda12, 0, 1);
         double sinS1 = _sinB1, cosS1 = cosA1 * _cosB1, sinS2 = _sinB2, cosS2 = cosA2 * _cosB2;
         double sigma = Math.Atan2(Math.Max(0, cosS1 * sinS2 - sinS1 * cosS2), cosS1 * cosS2 + sinS1 * sinS2);
-        Lengths(_n, sigma, sinS1, cosS1, sinS2, cosS2, out double s, out double m);
-        return sigma < 1 || m >= 0 ? Math.Max(0, s) * _b : null;
+        Lengths(_n, sigma, sinS1, cosS1, sinS2, cosS2, out double s, out _);
+        return Math.Max(0, s) * _b;
     }
 
     // Distance (7) and reduced length (38) between two points of a geodesic, both over b.

@@ -14,7 +14,7 @@ namespace Groundstation.Core.Fixes;
 /// the newest known place.
 /// </para>
 /// </summary>
-public sealed class FixJudge
+internal sealed class FixJudge
 {
     private const RefusalReasons OffTrack = RefusalReasons.HorizontalJump | RefusalReasons.VerticalJump
         | RefusalReasons.TimeBackwards | RefusalReasons.TimeJump;

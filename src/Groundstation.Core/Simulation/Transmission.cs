@@ -31,7 +31,7 @@ public sealed class Transmission
     }
 
     /// <summary>What of an epoch comes to the laptop, in order of arrival; nothing when it is not heard.</summary>
-    public void Carry(in SimulatedEpoch epoch, List<ArrivedBytes> to)
+    public void Carry(in SimulatedEpoch epoch, ICollection<ArrivedBytes> to)
     {
         _said.Clear();
         // A tracker that is not heard speaks all the same: its rounds of slow sentences go on.

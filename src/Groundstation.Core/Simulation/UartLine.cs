@@ -23,7 +23,7 @@ public static class UartLine
     /// <param name="sent">The bytes.</param>
     /// <param name="sentBaud">Bits a second at which they are sent.</param>
     /// <param name="readBaud">Bits a second at which they are read.</param>
-    public static List<UartByte> Read(ReadOnlySpan<byte> sent, int sentBaud, int readBaud)
+    public static IReadOnlyList<UartByte> Read(ReadOnlySpan<byte> sent, int sentBaud, int readBaud)
     {
         List<UartByte> read = [];
         double bit = (double)sentBaud / readBaud, look = bit / LooksPerBit, end = sent.Length * BitsPerByte;

@@ -63,6 +63,7 @@ internal sealed class ArrivalQueue : ISourceSink, IDisposable
     /// <summary>Gives back the array of bytes that have been worked through.</summary>
     public static void Return(byte[] bytes) => ArrayPool<byte>.Shared.Return(bytes);
 
+    // Not disposed: a source that was left behind in a port that hangs may still reach for the queue and its end.
     /// <inheritdoc/>
     public void Dispose() => _closing.Cancel();
 

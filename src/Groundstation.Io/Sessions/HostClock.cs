@@ -8,7 +8,7 @@ namespace Groundstation.Io.Sessions;
 /// host clock that is set, a time zone or a summer time never move them; <see cref="Check"/> tells when the host clock
 /// goes its own way. Time in which the computer slept is added: an age must not come out too young.
 /// </summary>
-public sealed class HostClock
+internal sealed class HostClock
 {
     /// <summary>Difference that is told, s: more than any network time service slews in a flight.</summary>
     public const double StepS = 2;

@@ -10,7 +10,7 @@ namespace Groundstation.Io.Speech;
 /// for it. When several wait, only the newest is read; what was left out, and what went wrong, is told in one line
 /// each. Any thread may call it.
 /// </summary>
-public sealed class Speaker : IDisposable
+internal sealed class Speaker : IDisposable
 {
     // A callout takes 20 s. A program that needs longer than a minute hangs.
     private static readonly TimeSpan _longest = TimeSpan.FromSeconds(60);

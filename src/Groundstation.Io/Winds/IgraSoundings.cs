@@ -11,7 +11,7 @@ namespace Groundstation.Io.Winds;
 /// Radiosonde soundings in the format of NOAA NCEI's Integrated Global Radiosonde Archive, version 2: a header line
 /// that begins with #, then as many lines as it says, in fixed columns (<c>igra2-data-format.txt</c>).
 /// </summary>
-public static class IgraSoundings
+internal static class IgraSoundings
 {
     /// <summary>True when a file that begins with this line is one.</summary>
     internal static bool Begins(string line) => line.Length >= 71 && line[0] == '#' && line[12] == ' '

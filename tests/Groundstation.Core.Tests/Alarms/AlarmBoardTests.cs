@@ -148,7 +148,7 @@ public class AlarmBoardTests
     {
         string[] lost = ["radio1"];
         AlarmBoard board = new([new("lost", Severity.Caution, "b", "c", "n",
-            (_, _) => new AlarmFinding(string.Join(' ', lost), lost))]);
+            (_, _) => new AlarmFinding(string.Join(' ', lost), [.. lost]))]);
         string Now(double s) => string.Join(' ', board.Evaluate(new()
         {
             Arrival = Start.PlusSeconds(s),

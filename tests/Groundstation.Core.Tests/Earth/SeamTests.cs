@@ -29,6 +29,19 @@ public class SeamTests
         Assert.False(south.Contains(new(-50, 10)));
     }
 
+    // The projection and back is off by a nanometre: a corner must not fall into the square beside it.
+    [Fact]
+    public void The_corner_of_a_square_of_100_km_belongs_to_it()
+    {
+        for (int east = 300_000; east <= 700_000; east += 100_000)
+            for (int north = 100_000; north <= 8_900_000; north += 100_000)
+            {
+                GeoPoint corner = new Utm(32, true, east, north).ToGeoPoint();
+                // Near the pole a square's corner lies in the next zone.
+                if (Utm.ZoneOf(corner) == 32) Assert.EndsWith("0000000000", Mgrs.From(corner));
+            }
+    }
+
     [Fact]
     public void Seconds_of_arc_end_before_sixty()
     {

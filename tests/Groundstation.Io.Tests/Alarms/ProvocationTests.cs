@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
 using Groundstation.Io.Folders;
@@ -6,8 +5,8 @@ using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Scenarios;
 using Groundstation.Io.Sessions;
-using nietras.SeparatedValues;
 using Xunit;
+using nietras.SeparatedValues;
 
 namespace Groundstation.Io.Tests.Alarms;
 
@@ -44,7 +43,7 @@ public sealed class ProvocationTests : IDisposable
 
     private List<(string Id, string Change)> Replay(string name)
     {
-        string scenario = Path.Combine(Folder(), name + ".toml"), plan = Path.Combine(Folder(), name + ".plan.toml");
+        string scenario = Bundled.Path("alarms", name + ".toml"), plan = Bundled.Path("alarms", name + ".plan.toml");
         SimulationWriter.Write(ScenarioFile.Read(scenario), _temp["simulated"]);
         using (ReplaySession replay = new(RecordingReader.Open(_temp["simulated/flight.nmea"]),
             File.Exists(plan) ? PlanReader.Read(plan) : FlightPlan.Default,
@@ -60,12 +59,9 @@ public sealed class ProvocationTests : IDisposable
         return changes;
     }
 
-    private static IEnumerable<string> Files => Directory.EnumerateFiles(Folder(), "*.toml")
+    private static IEnumerable<string> Files => Directory.EnumerateFiles(Bundled.Path("alarms"), "*.toml")
         .Where(f => !f.EndsWith(".plan.toml", StringComparison.Ordinal)).Order(StringComparer.Ordinal);
 
-    private static string[] Provoked(string name) => File.ReadLines(Path.Combine(Folder(), name + ".toml"))
+    private static string[] Provoked(string name) => File.ReadLines(Bundled.Path("alarms", name + ".toml"))
         .Single(l => l.StartsWith("# Provokes: ", StringComparison.Ordinal))["# Provokes: ".Length..].Split(", ");
-
-    private static string Folder([CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", "alarms"));
 }

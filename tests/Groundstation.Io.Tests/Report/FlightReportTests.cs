@@ -93,7 +93,7 @@ public sealed class FlightReportTests : IDisposable
     public void The_same_recording_gives_the_same_bytes()
     {
         FlightReport.Write(ReportedFlight.Clean, _temp["a"]);
-        FlightReport.Write(ReportedFlight.Read(ReportedFlight.Bundled("clean")), _temp["b"]);
+        FlightReport.Write(ReportedFlight.Read(Bundled.Path("clean")), _temp["b"]);
         foreach (string file in Directory.GetFiles(_temp["a"]))
         {
             Assert.True(File.ReadAllBytes(file).AsSpan().SequenceEqual(
@@ -143,7 +143,7 @@ public sealed class FlightReportTests : IDisposable
     [InlineData(100_003)]
     public void A_folder_cut_off_at_any_byte_is_told_as_far_as_it_goes(int bytes)
     {
-        byte[] whole = File.ReadAllBytes(Path.Combine(ReportedFlight.Bundled("clean"), "flight.nmea"));
+        byte[] whole = File.ReadAllBytes(Path.Combine(Bundled.Path("clean"), "flight.nmea"));
         Directory.CreateDirectory(_temp["cut"]);
         File.WriteAllBytes(_temp["cut/received.nmea"], whole[..bytes]);
         string page = Page(ReportedFlight.Read(_temp["cut"]));

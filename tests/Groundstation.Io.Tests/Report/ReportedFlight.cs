@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Groundstation.Core.Earth;
 using Groundstation.Io.Report;
 
@@ -7,9 +6,9 @@ namespace Groundstation.Io.Tests.Report;
 /// <summary>The bundled clean flight and the silent one, read once for all tests.</summary>
 internal static class ReportedFlight
 {
-    private static readonly Lazy<FlightRecord> _clean = new(() => Read(Bundled("clean"), null));
+    private static readonly Lazy<FlightRecord> _clean = new(() => Read(Bundled.Path("clean"), null));
     private static readonly Lazy<FlightRecord> _silent =
-        new(() => Read(Bundled("silent-descent"), new GeoPoint(47.18, 3.52)));
+        new(() => Read(Bundled.Path("silent-descent"), new GeoPoint(47.18, 3.52)));
 
     public static FlightRecord Clean => _clean.Value;
 
@@ -18,7 +17,4 @@ internal static class ReportedFlight
 
     public static FlightRecord Read(string path, GeoPoint? found = null) =>
         FlightReader.Read(path, null, found, _ => { }, default);
-
-    public static string Bundled(string flight, [CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", flight));
 }

@@ -19,7 +19,7 @@ public sealed class TablesTests
         Assert.Equal(ReportedFlight.Clean.Epochs.Length + 1, rows.Length);
         string[] row = rows.First(r => r[At("phase")] == "ascent" && double.Parse(r[At("altitude_m")],
             CultureInfo.InvariantCulture) > 10_000);
-        string[] truth = File.ReadLines(Path.Combine(ReportedFlight.Bundled("clean"), "truth.csv"))
+        string[] truth = File.ReadLines(Path.Combine(Bundled.Path("clean"), "truth.csv"))
             .First(l => l.Contains(row[At("utc")], StringComparison.Ordinal)).Split(',');
         double Of(string[] from, int column) => double.Parse(from[column], CultureInfo.InvariantCulture);
         Assert.Equal(Of(truth, 5), Of(row, At("vertical_rate_mps")), 1.0);

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -14,20 +13,20 @@ namespace Groundstation.Io.Tests.Scenarios;
 /// <summary>The flights under <c>recordings/</c>: what their scenarios make, showing what their READMEs say.</summary>
 public class BundledRecordings
 {
-    private static string Folder(string name, [CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", name));
-
     [Theory]
     [InlineData("clean")]
     [InlineData("silent-descent")]
     [InlineData("altitude-limit")]
+    [InlineData("exercise-bad-link")]
+    [InlineData("exercise-silence-and-tangle")]
+    [InlineData("exercise-leak")]
     public void Simulating_the_scenario_makes_the_same_bytes_again(string name)
     {
         using TempFolder made = new();
-        SimulationWriter.Write(ScenarioFile.Read(Path.Combine(Folder(name), "scenario.toml")), made.Path);
+        SimulationWriter.Write(ScenarioFile.Read(Bundled.Path(name, "scenario.toml")), made.Path);
         foreach (string file in (string[])["flight.nmea", "truth.csv"])
         {
-            byte[] bundled = File.ReadAllBytes(Path.Combine(Folder(name), file));
+            byte[] bundled = File.ReadAllBytes(Bundled.Path(name, file));
             Assert.True(bundled.AsSpan().SequenceEqual(File.ReadAllBytes(made[file])), $"{name}/{file} differs");
         }
     }
@@ -39,9 +38,9 @@ public class BundledRecordings
     public void Each_says_that_it_is_invented_and_its_plan_is_near_its_scenario(string name)
     {
         foreach (string file in (string[])["README.md", "scenario.toml", "plan.toml"])
-            Assert.Contains("invented", File.ReadAllText(Path.Combine(Folder(name), file)), StringComparison.Ordinal);
-        FlightPlan plan = PlanReader.Read(Path.Combine(Folder(name), "plan.toml"));
-        Scenario scenario = ScenarioFile.Read(Path.Combine(Folder(name), "scenario.toml"));
+            Assert.Contains("invented", File.ReadAllText(Bundled.Path(name, file)), StringComparison.Ordinal);
+        FlightPlan plan = PlanReader.Read(Bundled.Path(name, "plan.toml"));
+        Scenario scenario = ScenarioFile.Read(Bundled.Path(name, "scenario.toml"));
         Assert.Equal(scenario.LaunchSite, plan.LaunchSite);
         Assert.Equal(scenario.Name, plan.Name);
         Assert.Equal(scenario.Receiver.AltitudeLimit, plan.TrackerAltitudeLimit);
@@ -56,8 +55,8 @@ public class BundledRecordings
     [InlineData("exercise-leak")]
     public void Each_plan_states_a_fill_that_leads_to_the_flight_as_it_was(string name)
     {
-        FlightPlan plan = PlanReader.Read(Path.Combine(Folder(name), "plan.toml"));
-        Scenario scenario = ScenarioFile.Read(Path.Combine(Folder(name), "scenario.toml"));
+        FlightPlan plan = PlanReader.Read(Bundled.Path(name, "plan.toml"));
+        Scenario scenario = ScenarioFile.Read(Bundled.Path(name, "scenario.toml"));
         FillResult fill = FillResult.Of(plan)!;
         Assert.DoesNotContain(PlanDoubts.Of(plan), PlanDoubts.IsWrong);
         Assert.Equal(plan.BurstHeight, fill.Burst);
@@ -83,7 +82,7 @@ public class BundledRecordings
         Fix last = Fixes("silent-descent").Last(f => f.Believed);
         Assert.Equal("2027-05-22T10:58:18.000Z", last.Utc.ToString());
         Assert.Equal(9000, last.Height!.Value.Metres, 30.0);
-        string[] lines = File.ReadAllLines(Path.Combine(Folder("silent-descent"), "flight.nmea"));
+        string[] lines = File.ReadAllLines(Bundled.Path("silent-descent", "flight.nmea"));
         Assert.Equal(3040, lines.Count(l => l.Contains("$PGSE,TICK*", StringComparison.Ordinal)));
     }
 
@@ -101,9 +100,9 @@ public class BundledRecordings
     // As the station's own stages see it.
     private static List<Fix> Fixes(string name)
     {
-        using RecordingReader reader = RecordingReader.Open(Path.Combine(Folder(name), "flight.nmea"));
+        using RecordingReader reader = RecordingReader.Open(Bundled.Path(name, "flight.nmea"));
         List<Fix> fixes = [];
-        FlightPlan plan = PlanReader.Read(Path.Combine(Folder(name), "plan.toml"));
+        FlightPlan plan = PlanReader.Read(Bundled.Path(name, "plan.toml"));
         SourceFixes source = new(new SourceId("radio1"), plan, fixes.Add);
         Instant at = default;
         while (reader.Read(out RecordedEvent e))

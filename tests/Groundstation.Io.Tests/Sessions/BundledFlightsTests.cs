@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Runtime.CompilerServices;
 using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
@@ -54,8 +53,8 @@ public sealed class BundledFlightsTests : IDisposable
 
     private LandingEstimate Replay(string flight)
     {
-        using ReplaySession replay = new(RecordingReader.Open(Bundled(flight, "flight.nmea")),
-            PlanReader.Read(Bundled(flight, "plan.toml")), FlightFolder.Open(_temp[flight], FolderUse.Replay), null,
+        using ReplaySession replay = new(RecordingReader.Open(Bundled.Path(flight, "flight.nmea")),
+            PlanReader.Read(Bundled.Path(flight, "plan.toml")), FlightFolder.Open(_temp[flight], FolderUse.Replay), null,
             TimeProvider.System, null);
         replay.Run(TestContext.Current.CancellationToken);
         // Read aloud at two and a half words a second, each takes 20 seconds at most.
@@ -73,10 +72,7 @@ public sealed class BundledFlightsTests : IDisposable
 
     private static GeoPoint Truth(string flight)
     {
-        string[] last = File.ReadLines(Bundled(flight, "truth.csv")).Last(line => line.Length > 0).Split(',');
+        string[] last = File.ReadLines(Bundled.Path(flight, "truth.csv")).Last(line => line.Length > 0).Split(',');
         return new(double.Parse(last[2], CultureInfo.InvariantCulture), double.Parse(last[3], CultureInfo.InvariantCulture));
     }
-
-    private static string Bundled(string flight, string file, [CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", flight, file));
 }

@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Runtime.CompilerServices;
 using System.Text;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
@@ -34,7 +33,7 @@ public sealed class LiveEqualsReplayTests : IDisposable
     [Fact]
     public async Task A_flight_over_a_serial_line_that_was_cut_replays_to_the_same_bytes_at_every_rate()
     {
-        (Instant At, byte[] Bytes)[] flight = [.. Feeding.Of(Bundled("flight.nmea"))];
+        (Instant At, byte[] Bytes)[] flight = [.. Feeding.Of(Bundled.Path("clean", "flight.nmea"))];
         Instant begin = flight[0].At + _from;
         flight = [.. flight.Where(p => p.At >= begin && p.At < begin + _length)];
         await Live(flight);
@@ -61,9 +60,6 @@ public sealed class LiveEqualsReplayTests : IDisposable
         Replay(part, "partmax", null);
         AssertSame("part1", "partmax");
     }
-
-    private static string Bundled(string file, [CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", "clean", file));
 
     private static string Text(IEnumerable<byte[]> pieces) =>
         string.Concat(pieces.Select(Encoding.Latin1.GetString));
@@ -126,7 +122,7 @@ public sealed class LiveEqualsReplayTests : IDisposable
         }
     }
 
-    private static FlightPlan Plan() => PlanReader.Read(Bundled("plan.toml"));
+    private static FlightPlan Plan() => PlanReader.Read(Bundled.Path("clean", "plan.toml"));
 
     private void Replay(string recording, string folder, double? rate)
     {

@@ -49,6 +49,7 @@ public sealed class SerialSearchTests : PumpTests
         await Heard.State(LinkState.Lost, Limit);
         far = second.Plug();
         await Heard.Said($"Lost listening on {second.Device} at 9600 Bd", Limit);
+        Assert.DoesNotContain($"Lost listening on {silent.Device} at 9600 Bd", Heard.Links);
         await far.WriteAsync(Bytes.Of(sent), Limit);
         await Heard.Text(sent + sent, Limit);
         await Ends(pump);

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Groundstation.Core.Plan;
 using Groundstation.Io.Folders;
 using Groundstation.Io.PlanFile;
@@ -37,12 +36,12 @@ public sealed class KeptWindsTests : IDisposable
             "# sounding 2026-06-21T06:00Z\nheight_m,from_deg,speed_mps\n200,240,5\n"
             + "12000,260,30\n20000,90,6\n32000,90,12\n");
         string planFile = _temp.Write("mine.toml", "winds = [ # from the evening before ]\n  \"my winds.csv\",\n]\n"
-            + File.ReadAllText(Bundled("plan.toml")).Split("[[wind]]")[0]);
+            + File.ReadAllText(Bundled.Path("clean", "plan.toml")).Split("[[wind]]")[0]);
         FlightPlan plan = PlanReader.Read(planFile);
         Assert.Equal(4, Assert.Single(plan.Winds).Levels.Length);
         Assert.Contains("winds", plan.Stated);
 
-        Replay(Bundled("flight.nmea"), planFile, "first");
+        Replay(Bundled.Path("clean", "flight.nmea"), planFile, "first");
         File.Delete(winds);
         Replay(_temp["first/received.nmea"], _temp["first/plan.toml"], "again");
 
@@ -61,7 +60,4 @@ public sealed class KeptWindsTests : IDisposable
             null);
         replay.Run(TestContext.Current.CancellationToken);
     }
-
-    private static string Bundled(string file, [CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "recordings", "clean", file));
 }
