@@ -12,7 +12,7 @@ namespace Groundstation.Core.Callouts;
 /// half words a second of somebody who reads aloud. Who calls, the place, the way there and the area always stay. What
 /// does not fit is left out in this order: what it does in an ordinary callout, how the estimate has changed, the axis and
 /// what it does in silence, the confidence, the time to the landing and a way from the car's old place; then the smaller
-/// half axis, the time of the call, and last a digit of the place.
+/// half axis, the time of the call, a digit of the place, and last how far the way is.
 /// </summary>
 public sealed class CalloutText(FlightPlan plan)
 {
@@ -38,6 +38,9 @@ public sealed class CalloutText(FlightPlan plan)
         int others = Words(lies.Spoken) + (newsNeeded ? Words(news.Spoken) : 0)
             + (way is { } w && !scene.Stale ? Words(w.Spoken) : 0);
         (Phrase call, Phrase place, Phrase search) = Fitting(scene.Utc, l, MostWords - others);
+        // The bearing from a place that the team knows leads there; how far it is they read off the map.
+        if (Words(call.Spoken) + Words(place.Spoken) + Words(search.Spoken) + others > MostWords && !scene.Stale)
+            way = Way(scene, distance: false);
         Phrase estimate = lies + place;
         // The move before the place where it can be said, else behind everything.
         if (moved && "estimate" + Move(l, before!) + "to" + place is var told
@@ -50,7 +53,7 @@ public sealed class CalloutText(FlightPlan plan)
         if (!moved) parts.Add((newsNeeded ? 1 : 8, news));
         parts.Add((0, estimate));
         if (way is { } direction) parts.Add((scene.Stale ? 3 : 1, direction));
-        parts.Add((2, search));
+        parts.Add((0, search));
         if (!scene.HasLanded)
         {
             parts.Add((4, "confidence " + Wording.Confidence(l.Area95)));
@@ -149,14 +152,15 @@ public sealed class CalloutText(FlightPlan plan)
         _ => "down",
     };
 
-    private Phrase? Way(CalloutScene scene) => scene.From is var (at, name) ? Way(scene, at, name) : null;
+    private Phrase? Way(CalloutScene scene, bool distance = true) =>
+        scene.From is var (at, name) ? Way(scene, at, name, distance) : null;
 
-    private Phrase? Way(CalloutScene scene, GeoPoint from, string name)
+    private Phrase? Way(CalloutScene scene, GeoPoint from, string name, bool distance = true)
     {
         GeodesicLine way = Geodesic.Inverse(from, scene.Landing.Position);
         if (way.DistanceM < 20) return $"it is where {(name == "you" ? "you are" : name + " is")}";
         Phrase bearing = $"from {name} bearing" + _say.Bearing(way.AzimuthDeg, from, scene.Utc);
-        return bearing.Then(_say.Distance(way.DistanceM));
+        return distance ? bearing.Then(_say.Distance(way.DistanceM)) : bearing;
     }
 
     private Phrase? Axis(CalloutScene scene, SearchArea area)

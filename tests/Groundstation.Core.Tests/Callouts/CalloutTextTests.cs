@@ -154,7 +154,8 @@ public class CalloutTextTests
                 GeoPoint car = Geodesic.Direct(landing.Position, draws.NextBetween(0, 360), draws.NextBetween(30, 300_000));
                 CalloutScene scene = Scene(landing, draws.NextChance(0.4), draws.NextChance(0.5) ? car : null,
                     draws.NextBetween(0, 900), occasion == "landed" ? Phase.Landed : Phase.Descent);
-                CalloutText text = With(new() { Coordinates = format, To = "Chase Two", MagneticBearings = draws.NextChance(0.5) },
+                string to = i % 2 == 0 ? "Chase Two" : "Chase Team Alpha North";
+                CalloutText text = With(new() { Coordinates = format, To = to, MagneticBearings = draws.NextChance(0.5) },
                     draws.NextChance(0.5) ? DisplayUnits.Metric : DisplayUnits.Customary);
                 LandingEstimate before = landing with { Position = Geodesic.Direct(landing.Position, 200, major) };
                 (string shown, string spoken) = text.Short(scene, occasion, before);
