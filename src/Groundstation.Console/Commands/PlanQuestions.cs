@@ -70,7 +70,8 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
             string inner = Line($"Inner volume of one gas cylinder, {Said(size)}", "-");
             if (inner == "-") return;
             string gauge = Line($"Pressure on its gauge, {pressure}", _customary ? "2400" : "200");
-            if (Try(($"cylinder.size_{size}", inner), ($"cylinder.pressure_{pressure}", gauge))) break;
+            if (Figure(inner, size) is { } volume && Figure(gauge, pressure) is { } filled
+                && Try(($"cylinder.size_{size}", volume), ($"cylinder.pressure_{pressure}", filled))) break;
         }
 
         Number("cylinder.count", "How many cylinders", "", "1", "", "1");
@@ -84,8 +85,9 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
             string answer = Line("Launch place, latitude and longitude in degrees, such as 48.25 -30.5", "-");
             if (answer == "-") return;
             string[] words = answer.Split([',', ' '], StringSplitOptions.RemoveEmptyEntries);
-            if (words.Length != 2) Complain("two numbers, latitude and longitude");
-            else if (Try(("launch.latitude_deg", words[0]), ("launch.longitude_deg", words[1]))) return;
+            if (words.Length != 2) Complain("two numbers, latitude and longitude, south and west negative");
+            else if (Figure(words[0], "") is { } latitude && Figure(words[1], "") is { } longitude
+                && Try(("launch.latitude_deg", latitude), ("launch.longitude_deg", longitude))) return;
         }
     }
 
@@ -109,8 +111,20 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
         while (true)
         {
             string answer = Line(said, _customary ? usualCustomary : usual);
-            if (answer == "-" || Try((unit.Length == 0 ? name : $"{name}_{unit}", answer))) return;
+            if (answer == "-") return;
+            if (Figure(answer, unit) is { } figure && Try((unit.Length == 0 ? name : $"{name}_{unit}", figure)))
+                return;
         }
+    }
+
+    /// <summary>A number as the plan's file writes it, without the unit that the question names already.</summary>
+    private string? Figure(string answer, string unit)
+    {
+        string alone = answer.EndsWith(Said(unit), StringComparison.Ordinal) ? answer[..^Said(unit).Length] : answer;
+        if (double.TryParse(alone, NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
+            return value.ToString(CultureInfo.InvariantCulture);
+        Complain($"{answer}: a number alone, decimals behind a point");
+        return null;
     }
 
     private void Text(string name, string question, string usual) =>

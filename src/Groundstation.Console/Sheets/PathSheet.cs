@@ -35,16 +35,18 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig, Func<GeoPoint, dou
     public IEnumerable<string> Lines(IReadOnlyList<PlannedFlight> flights)
     {
         yield return "Path before launch";
-        foreach (string line in Winds(flights)) yield return line;
+        foreach (string line in Winds(flights).SelectMany(line => Fitting(line, 12))) yield return line;
         yield return "";
-        yield return "  launch (UTC)       landing                from launch      at      95 of 100 within";
+        yield return "  launch (UTC)       landing              from launch     at    95 of 100 within";
         foreach (PlannedFlight flight in flights)
         {
             yield return Row(flight);
-            foreach (string line in KeepOuts(flight)) yield return line;
+            if (flight.Winds is { OutsideS: > 1800 and var s })
+                yield return $"    ! {Figures.Span(s)} outside the times told";
+            foreach (string line in KeepOuts(flight).SelectMany(line => Fitting(line, 6))) yield return line;
         }
         yield return "";
-        foreach (string line in InFull(flights[0])) yield return line;
+        foreach (string line in InFull(flights[0]).SelectMany(line => Fitting(line, 14))) yield return line;
         yield return "";
         foreach (string line in Map(flights[0])) yield return line;
     }
@@ -57,6 +59,19 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig, Func<GeoPoint, dou
         return $"near {Figures.Place(flight.Landing.Position)} about {Clock(flight.Landing.LandingUtc)} UTC, 95 of 100 "
             + $"within {fig.Axes(area.MajorM, area.MinorM)} of it, long axis along {fig.Bearing(area.AzimuthDeg)}, "
             + $"for a launch at {Minute(flight.Launch.Utc)}";
+    }
+
+    /// <summary>A line as lines of a sheet's width; those behind the first begin at a column.</summary>
+    private static IEnumerable<string> Fitting(string line, int hang)
+    {
+        while (line.Length > SheetSection.Width
+            && line.LastIndexOf(' ', SheetSection.Width) is var blank && blank > hang)
+        {
+            yield return line[..blank].TrimEnd();
+            line = new string(' ', hang) + line[blank..].TrimStart();
+        }
+
+        yield return line;
     }
 
     private IEnumerable<string> Winds(IReadOnlyList<PlannedFlight> flights)
@@ -110,10 +125,8 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig, Func<GeoPoint, dou
         LandingEstimate landing = flight.Landing;
         GeodesicLine line = Geodesic.Inverse(flight.Launch.Position, landing.Position);
         string away = $"{fig.Distance(line.DistanceM)} at {fig.Bearing(line.AzimuthDeg)}";
-        string outside = flight.Winds is { OutsideS: > 1800 and var s }
-            ? $"  ! {Figures.Span(s)} outside the times told" : "";
-        return $"  {Minute(flight.Launch.Utc)}  {Figures.Place(landing.Position),-21}  {away,-15}  "
-            + $"{Clock(landing.LandingUtc)}  ±{fig.Axes(landing.Area95.MajorM, landing.Area95.MinorM)}{outside}";
+        return $"  {Minute(flight.Launch.Utc)}  {Figures.Place(landing.Position),-20} {away,-15} "
+            + $"{Clock(landing.LandingUtc)} ±{fig.Axes(landing.Area95.MajorM, landing.Area95.MinorM)}";
     }
 
     /// <summary>The areas to keep out of that it may come down in, likeliest first.</summary>

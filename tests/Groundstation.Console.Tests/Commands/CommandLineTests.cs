@@ -16,6 +16,9 @@ public sealed class CommandLineTests : IDisposable
         return (code, output.ToString(), error.ToString());
     }
 
+    private static string Unwrapped(string sheet) =>
+        System.Text.RegularExpressions.Regex.Replace(sheet, @"\s+", " ");
+
     private string FileWith(string name, string text)
     {
         string path = Path.Combine(_folder, name);
@@ -115,7 +118,7 @@ public sealed class CommandLineTests : IDisposable
             "2026-06-22T09:00Z", "--out", maps);
         Assert.Equal((0, ""), (code, error));
         Assert.Contains("measured 2026-06-21 06:00Z, 3 h 00 min before the first launch", output);
-        Assert.Contains("above 18 000 m the wind is unknown up to the burst at 30 000 m", output);
+        Assert.Contains("above 18 000 m the wind is unknown up to the burst at 30 000 m", Unwrapped(output));
         Assert.Contains("2026-06-22 09:00Z", output);
         Assert.Contains("27 h 00 min outside the times told", output);
         Assert.Contains("landing", output);
@@ -136,7 +139,8 @@ public sealed class CommandLineTests : IDisposable
         (int code, string output, _) = Run("plan", FileWith("low.toml", Levels(4000)), "--launch", "2026-06-21T07:00Z");
         Assert.Equal(0, code);
         Assert.Contains("the plan's own levels", output);
-        Assert.Contains("above 4 000 m the wind is unknown up to the burst at 30 000 m: the area allows for it", output);
+        Assert.Contains("above 4 000 m the wind is unknown up to the burst at 30 000 m: the area allows for it",
+            Unwrapped(output));
         Assert.Contains("wind above 20 km", output);
     }
 
@@ -163,7 +167,7 @@ public sealed class CommandLineTests : IDisposable
 
         (_, string output, string error) = Run("plan", plan, "--launch", "2026-06-21T09:00Z");
         Assert.Equal("", error);
-        System.Text.RegularExpressions.Match landing = System.Text.RegularExpressions.Regex.Match(output,
+        System.Text.RegularExpressions.Match landing = System.Text.RegularExpressions.Regex.Match(Unwrapped(output),
             @"ground at (\d) (\d+) m \(terrain tiles\), [\d.]+N (28\.\d+)W");
         Assert.True(landing.Success, output);
         double west28 = double.Parse(landing.Groups[3].Value, System.Globalization.CultureInfo.InvariantCulture);
@@ -240,6 +244,7 @@ public sealed class CommandLineTests : IDisposable
             "burst               at 29 647 m", "left after the fill", "time up", "Path before launch", "◆ landing"])
             Assert.Contains(words, output);
         Assert.DoesNotContain("No balloon in the plan", output);
+        Assert.DoesNotContain(output.Split('\n'), line => line.Length > 80);
     }
 
     [Fact]

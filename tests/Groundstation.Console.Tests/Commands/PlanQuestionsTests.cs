@@ -47,6 +47,18 @@ public sealed class PlanQuestionsTests
         Assert.Contains("a number from -450 to 6000", Assert.Throws<Failure>(() => Ask("\n\n\n99999\n", true)).Message);
     }
 
+    [Theory]
+    [InlineData("250 m", "height_m = 250", "")]
+    [InlineData("1,5\n250", "height_m = 250", "not taken: 1,5: a number alone, decimals behind a point")]
+    [InlineData("high\n.5", "height_m = 0.5", "not taken: high: a number alone")]
+    public void A_number_is_asked_for_in_words_that_a_teacher_knows(string typed, string written, string told)
+    {
+        (string text, string said) = Ask("\n\n\n" + typed + "\n", false);
+        Assert.Contains(written, text);
+        Assert.Contains(told, said);
+        Assert.DoesNotContain("TOML", said);
+    }
+
     [Fact]
     public void Who_leaves_in_the_middle_has_not_taken_the_defaults() =>
         Assert.Equal("left before the last question; nothing is written", Assert.Throws<Failure>(() =>

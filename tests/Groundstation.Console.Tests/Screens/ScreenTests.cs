@@ -122,6 +122,20 @@ public class ScreenTests
         Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Wind }, 80, 24, ascii: true));
 
     [Fact]
+    public void Alarms_that_are_over_are_not_counted_as_standing()
+    {
+        Snapshot s = DemoSnapshots.Descent();
+        int all = s.Alarms.Count(a => a.Standing);
+        Snapshot over = s with
+        {
+            Alarms = [.. s.Alarms.Select(a => a with { Phase = AlarmPhase.ReturnedUnacknowledged })],
+        };
+        Shows(s, ScreenId.Flight, $" {all} standing");
+        Shows(over, ScreenId.Flight, $" {over.Alarms.Length} over");
+        Assert.DoesNotContain("standing", Paint(over, new View(), 80, 24));
+    }
+
+    [Fact]
     public void In_ascii_a_spread_is_not_taken_for_what_is_only_expected()
     {
         string text = Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Land }, 80, 24, ascii: true);

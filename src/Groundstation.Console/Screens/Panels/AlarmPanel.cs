@@ -12,11 +12,11 @@ internal static class AlarmPanel
     public static void Draw(Pane pane, Snapshot s)
     {
         AlarmState[] standing = [.. s.Alarms.Where(a => a.Standing)];
-        int shelved = s.Alarms.Count(a => a.Phase == AlarmPhase.Shelved);
-        string note = standing.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture,
-            $"{standing.Length} standing");
-        if (shelved > 0) note += string.Create(CultureInfo.InvariantCulture, $" {shelved} shelved");
-        pane.Title(0, "Alarms", note.Trim());
+        int over = standing.Count(a => a.Phase == AlarmPhase.ReturnedUnacknowledged);
+        (int Count, string Word)[] counts = [(standing.Length - over, "standing"), (over, "over"),
+            (s.Alarms.Count(a => a.Phase == AlarmPhase.Shelved), "shelved")];
+        pane.Title(0, "Alarms", string.Join(", ", counts.Where(c => c.Count > 0)
+            .Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Count} {c.Word}"))));
         if (standing.Length == 0) pane.Text(1, 1, "none", Ink.Good);
         int y = 1;
         for (int i = 0; i < standing.Length && y < pane.Height; i++)

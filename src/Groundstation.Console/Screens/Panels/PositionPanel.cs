@@ -30,7 +30,7 @@ internal static class PositionPanel
 
         if (silent && s.Flight.Newest is { } last)
             rows.Line("last heard", $"{Figures.Clock(last.Utc)} at {fig.Height(last.Height?.Metres)}");
-        else if (Drift(s.Flight.Newest, fig) is { } drift)
+        else if (!Shown.OnGround(s) && Drift(s.Flight.Newest, fig) is { } drift)
             rows.Line("drifts", drift);
         if (silent && roomy && s.Flight.Newest?.Position is { } heard) rows.Line("", Figures.Place(heard));
         if (s.Flight.Burst is { } burst)
