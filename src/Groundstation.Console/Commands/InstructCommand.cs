@@ -13,9 +13,11 @@ internal static class InstructCommand
     {
         Argument<string> socket = new("SOCKET") { Description = "The path given to replay --instructor" };
         StationCommand command = new("instruct",
-            "Put faults into a running replay from a second terminal; the trainee does not see it.\n"
-            + InstructorWords.Help, "groundstation replay recordings/clean --instructor drill.sock",
-            "groundstation instruct drill.sock", "echo silence 300 | groundstation instruct drill.sock") { socket };
+            "Put faults into a running replay from a second terminal; the trainee does not see it.",
+            "groundstation replay recordings/clean --instructor drill.sock",
+            "groundstation instruct drill.sock", "echo silence 300 | groundstation instruct drill.sock")
+        { More = "What may be typed:\n" + InstructorWords.Help + "\n\n" };
+        command.Add(socket);
         command.SetAction(int (ParseResult parsed) =>
         {
             Talk(parsed.GetRequiredValue(socket), output);

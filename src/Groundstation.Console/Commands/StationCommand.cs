@@ -9,6 +9,9 @@ internal sealed class StationCommand(string name, string does, params string[] e
 {
     /// <summary>Whole command lines.</summary>
     public IReadOnlyList<string> Examples { get; } = examples;
+
+    /// <summary>What only this command's own help tells, lines ended by LF; empty: nothing.</summary>
+    public string More { get; init; } = "";
 }
 
 /// <summary>The library's help, then the examples.</summary>
@@ -22,8 +25,9 @@ internal sealed class HelpWithExamples(HelpAction inner, IReadOnlyList<string> g
     {
         int result = inner.Invoke(parseResult);
         TextWriter output = parseResult.InvocationConfiguration.Output;
-        output.WriteLine("Examples:");
         StationCommand? own = parseResult.CommandResult.Command as StationCommand;
+        output.Write(own?.More);
+        output.WriteLine("Examples:");
         IReadOnlyList<string> examples = own?.Examples ?? general;
         foreach (string example in examples) output.WriteLine("  " + example);
         return result;

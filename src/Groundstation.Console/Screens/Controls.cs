@@ -132,7 +132,7 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
             case "c": Ask("chase-position", "Chase car is at", "47.1234, -11.5678, or minutes, UTM, MGRS, locator", true); break;
-            case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420", true); break;
+            case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420, or feet: 1380 ft", true); break;
             case "m": View = v with { Muted = !v.Muted }; break;
             case "u": SwitchUnits(); break;
             case "?": View = v with { HelpPage = 1 }; break;

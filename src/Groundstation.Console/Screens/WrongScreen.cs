@@ -58,10 +58,13 @@ internal static class WrongScreen
 
         x = pane.Text(x + 2, 0, Life(a, s), chosen ? Ink.Chosen : Ink.Plain);
         // Which came first often tells which brought on the others.
-        pane.Text(x + 2, 0, a.Order == first && s.Alarms.Length > 1 ? "first out" : string.Create(
+        x = pane.Text(x + 2, 0, a.Order == first && s.Alarms.Length > 1 ? "first out" : string.Create(
             CultureInfo.InvariantCulture, $"no. {a.Order}"), a.Order == first ? Ink.Strong : Ink.Quiet);
-        pane.Right(0, string.Create(CultureInfo.InvariantCulture,
-            $"{a.Id}  since {Figures.Clock(a.Since)}, {Figures.Span(s.Utc.SecondsSince(a.Since))}"), Ink.Quiet);
+        // Which alarm it is and since when; how long that is by now goes first where the row is full.
+        string since = $"{a.Id}  since {Figures.Clock(a.Since)}";
+        string full = $"{since}, {Figures.Span(s.Utc.SecondsSince(a.Since))}";
+        int room = pane.Width - x - 2;
+        pane.Right(0, full.Length <= room ? full : since.Length <= room ? since : a.Id, Ink.Quiet);
         Rows rows = new(pane.Below(1), 12);
         rows.Wrap("  because", a.Cause, Ink.Strong, 2);
         if (detail == Detail.Full) rows.Wrap("  so", a.Consequence, Ink.Plain, 2);

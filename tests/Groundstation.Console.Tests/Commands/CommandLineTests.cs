@@ -29,6 +29,7 @@ public sealed class CommandLineTests : IDisposable
     [Theory]
     [InlineData("watch")]
     [InlineData("replay")]
+    [InlineData("instruct")]
     [InlineData("plan")]
     [InlineData("simulate")]
     [InlineData("inspect")]
@@ -48,6 +49,9 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal(0, code);
         foreach (string command in (string[])["watch", "replay", "plan", "simulate", "inspect", "report"])
             Assert.Contains(command, output);
+        // What an instructor may type stands in that command's own help.
+        Assert.DoesNotContain("altitude_limit", output.Replace('-', '_'));
+        Assert.Contains("altitude-limit", Run("instruct", "--help").Output);
     }
 
     [Theory]

@@ -66,6 +66,15 @@ public class ControlsTests
         Assert.Contains("following, 7 lines", Painted.Paint(_feed.Newest!, new View(), 80, 24, _feed.Status));
     }
 
+    [Theory]
+    [InlineData("420 m", "420.0")]
+    [InlineData("1400 ft", "426.7")]
+    public void Ground_may_be_typed_with_its_unit(string typed, string metres)
+    {
+        Type("g", typed, "Enter");
+        Assert.Equal([new OperatorAct("ground-height", metres)], _feed.Acts);
+    }
+
     [Fact]
     public void Without_a_program_that_reads_aloud_the_key_for_it_says_so()
     {

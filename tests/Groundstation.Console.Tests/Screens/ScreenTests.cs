@@ -122,6 +122,27 @@ public class ScreenTests
         Paint(DemoSnapshots.Descent(), new View { Screen = ScreenId.Wind }, 80, 24, ascii: true));
 
     [Fact]
+    public void An_alarm_s_name_and_number_do_not_run_into_each_other()
+    {
+        Snapshot s = DemoSnapshots.Descent();
+        AlarmState shelved = s.Alarms[0] with
+        {
+            Id = "altitude-limit",
+            Phase = AlarmPhase.Shelved,
+            ShelvedUntil = s.Utc.PlusSeconds(900),
+            Order = 2,
+        };
+        Snapshot two = s with
+        {
+            Alarms = [shelved, s.Alarms[1] with { Order = 1, Id = "launch",
+            Phase = AlarmPhase.ReturnedUnacknowledged, Since = s.Utc.PlusSeconds(-3287) }]
+        };
+        string text = Paint(two, new View { Screen = ScreenId.Wrong }, 80, 24);
+        Assert.Matches(@"no\. 2 +altitude-limit", text);
+        Assert.Matches(@"first out +launch  since \d\d:\d\d:\d\d\r?\n", text);
+    }
+
+    [Fact]
     public void Alarms_that_are_over_are_not_counted_as_standing()
     {
         Snapshot s = DemoSnapshots.Descent();
