@@ -27,7 +27,7 @@ internal static class Answers
         bool feet = typed.EndsWith("ft", StringComparison.OrdinalIgnoreCase);
         string alone = feet ? typed[..^2] : typed.EndsWith('m') ? typed[..^1] : typed;
         if (!Number(alone, out double metres)) return (null, "needs one number, in metres; or in feet: 1380 ft");
-        if (feet) metres *= Cells.Figures.MetresPerFoot;
+        if (feet) metres *= Core.Quantities.CustomaryUnits.FootM;
         if (metres is < -500 or > 9000) return (null, "ground lies between -500 and 9000 m");
         return (string.Create(CultureInfo.InvariantCulture, $"{metres:F1}"), "");
     }
