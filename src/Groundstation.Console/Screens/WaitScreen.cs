@@ -31,6 +31,8 @@ internal static class WaitScreen
 
     private static string Waits(Snapshot s, FeedStatus status)
     {
+        if (status.Following && s.Receivers.All(r => r.LastByte is null))
+            return "Nothing comes yet from the station that shares: is it on, and does it share under this name?";
         if (s.NewestFix is not null) return "Fixes come in, but none is believed yet: key 6 shows why.";
         if (s.Receivers.Any(r => r.Accepted > 0))
             return "Sentences come in, but no position yet: the tracker may have no sky.";

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Xml;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Quantities;
 using NetTopologySuite.IO;
 
 namespace Groundstation.Io.Exports;
@@ -53,7 +54,9 @@ public static class Gpx
         GpxWaypoint waypoint = new(new GpxLongitude(longitude),
             new GpxLatitude(Math.Round(point.Position.LatitudeDeg, 7)),
             point.Height is { } height ? Math.Round(height.Metres, 1) : null);
-        return point.Utc is { } utc ? waypoint.WithTimestampUtc(utc.ToDateTime()) : waypoint;
+        // To the millisecond, as everywhere: a launch worked out between two fixes has seven decimals.
+        return point.Utc is { } utc
+            ? waypoint.WithTimestampUtc(Instant.FromUnixMilliseconds(utc.UnixMilliseconds).ToDateTime()) : waypoint;
     }
 
     private static string? Words(ImmutableArray<MapAttribute> attributes) => attributes.IsEmpty ? null

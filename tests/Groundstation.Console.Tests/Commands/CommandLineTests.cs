@@ -128,6 +128,8 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("landing", output);
         Assert.All((string[])["path.geojson", "path.gpx", "path.kml"],
             name => Assert.True(new FileInfo(Path.Combine(maps, name)).Length > 1000));
+        // To the millisecond: the burst falls between two of them.
+        Assert.DoesNotMatch(@"\.\d{4,}Z", File.ReadAllText(Path.Combine(maps, "path.gpx")));
 
         (code, output, _) = Run("plan", FileWith("calm.toml", "[launch]\nlatitude_deg = 48\nlongitude_deg = -30\n"));
         Assert.Equal(0, code);

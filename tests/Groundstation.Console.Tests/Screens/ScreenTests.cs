@@ -44,6 +44,16 @@ public class ScreenTests
                 "where the first fixes are");
 
     [Fact]
+    public void A_console_that_follows_does_not_ask_for_a_cable()
+    {
+        string text = Paint(DemoSnapshots.Nothing(), new View(), 80, 24,
+            new FeedStatus { Following = true, Sources = ["mqtt:192.168.4.1/flight"] });
+        Assert.Contains("is it on, and does it share", text);
+        Assert.Contains("follows mqtt:192.168.4.1/flight", text);
+        Assert.DoesNotContain("cable", text);
+    }
+
+    [Fact]
     public void Where_is_it() => Shows(DemoSnapshots.Descent(), ScreenId.Where, "Where is it?", "launch", "burst",
         "landing",
         "chase", "50 km", "↑N", "├", "track", "95 of 100", "48.41687N 13.91853E");
