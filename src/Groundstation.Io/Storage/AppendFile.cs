@@ -8,7 +8,7 @@ namespace Groundstation.Io.Storage;
 /// meanwhile. Every write goes to its own offset, so that a half-done one is overwritten and no byte comes twice.
 /// One thread writes; <see cref="Sync"/> may run on another.
 /// </summary>
-internal sealed class AppendFile : IDisposable
+internal sealed partial class AppendFile : IDisposable
 {
     /// <summary>
     /// Bytes kept in memory while the file takes none: 16 MiB, about nine hours of a 1 Hz tracker with six sentences
@@ -215,46 +215,5 @@ internal sealed class AppendFile : IDisposable
             Dropped += bytes.Length;
         else
             _backlog.Write(bytes);
-    }
-
-    private void Restore()
-    {
-        SafeFileHandle? anew = null;
-        try
-        {
-            Directory.CreateDirectory(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!);
-            anew = File.OpenHandle(Path, FileMode.CreateNew, FileAccess.ReadWrite,
-                FileShare.ReadWrite | FileShare.Delete);
-            byte[] copy = new byte[BlockSize];
-            for (long at = 0; at < _length;)
-            {
-                int n = RandomAccess.Read(_handle, copy, at);
-                if (n == 0)
-                    break;
-                RandomAccess.Write(anew, copy.AsSpan(0, n), at);
-                at += n;
-            }
-
-            (SafeFileHandle old, _handle) = (_handle, anew);
-            old.Dispose();
-            _dirty = true;
-            _vanished = "";
-        }
-        catch (Exception e) when (FileTrouble.Is(e))
-        {
-            _vanished = $"the file has vanished ({FileTrouble.Words(e)})";
-            if (anew is null)
-                return;
-            // Half a copy would be taken for the file.
-            anew.Dispose();
-            try
-            {
-                File.Delete(Path);
-            }
-            catch (Exception again) when (FileTrouble.Is(again))
-            {
-                // The next look comes across it.
-            }
-        }
     }
 }

@@ -95,6 +95,19 @@ public sealed class FixLimitTests
         Assert.InRange(believed[0], 1, 1.3);
     }
 
+    // What was believed before a slip is gone back to at once within a minute; later it must prove itself like any other.
+    [Theory]
+    [InlineData(20, true)]
+    [InlineData(70, false)]
+    public void A_place_given_up_is_remembered_for_a_minute(int slippedS, bool believed)
+    {
+        FlightOfFixes flight = Ascending();
+        bool followed = false;
+        for (int s = 0; s < slippedS; s++) followed = flight.Move().Here(North(20_000)).Believed;
+        Assert.True(followed);
+        Assert.Equal(believed, flight.Move().Here().Believed);
+    }
+
     // In whole metres at 1 Hz a flight comes through the height it had a second ago just after a burst.
     [Fact]
     public void The_same_height_a_second_after_a_burst_is_no_frozen_one()

@@ -67,6 +67,12 @@ public sealed class OddLineTests : IDisposable
         Assert.Equal($"2000-01-01T{second}", Read(Bytes.Of(Gga("100000") + Gga(lone) + Gga("100001")))
             .Where(e => e.Kind == RecordedKind.Received).Last().At.ToString()[..19]);
 
+    // Of a step on, the next must not be ten times as far on again.
+    [Fact]
+    public void Two_steps_that_do_not_go_on_from_each_other_are_not_believed() => Assert.Equal("2000-01-01T10:00:02",
+        Read(Bytes.Of(Gga("100000") + Gga("100050") + Gga("100550") + Gga("100001") + Gga("100002")))
+            .Where(e => e.Kind == RecordedKind.Received).Last().At.ToString()[..19]);
+
     [Theory]
     [InlineData("220626", 86_400)] // a day later
     [InlineData("260626", 0)] // five days later: no flight, but a receiver that has changed its mind
