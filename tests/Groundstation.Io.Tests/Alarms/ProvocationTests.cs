@@ -5,8 +5,8 @@ using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Scenarios;
 using Groundstation.Io.Sessions;
-using Xunit;
 using nietras.SeparatedValues;
+using Xunit;
 
 namespace Groundstation.Io.Tests.Alarms;
 
