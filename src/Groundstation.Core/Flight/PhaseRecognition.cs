@@ -13,9 +13,6 @@ internal sealed class PhaseRecognition
     /// <summary>A recording that begins with the climb is taken to begin on the ground up to this height, m.</summary>
     private const double HighestUnseenPadM = 2000;
 
-    /// <summary>Slowest mean rate that is a climb or fall, m/s: GPS heights on the pad wander by 0.2 m/s over 20 s.</summary>
-    private const double MovingMps = 1.2;
-
     /// <summary>Rise above the pad that makes a launch, m: beyond the wander of GPS heights, 20 m at worst.</summary>
     private const double LaunchRiseM = 40;
 
@@ -65,26 +62,28 @@ internal sealed class PhaseRecognition
     private Phase Next(Fix fix)
     {
         double height = fix.Height!.Value.Metres;
-        int trend = Trend();
+        Motion now = new(_window);
+        int trend = now.Trend();
         switch (Phase)
         {
             case Phase.Pad:
                 if (trend > 0 && (_padCount == 0 || height > _padHeight + LaunchRiseM)) return Phase.Ascent;
                 if (trend < 0 && (_padCount == 0 || height < _padHeight - 2 * FallM)) return Phase.Descent;
-                if (_padCount > 0 && Drifting()) return Phase.Float;
+                if (_padCount > 0 && now.Drifting()) return Phase.Float;
                 Stand(fix);
                 return Phase.Pad;
             case Phase.Ascent:
             case Phase.Float:
                 if (trend < 0 && height < _top!.Height!.Value.Metres - FallM) return Phase.Descent;
-                if (Leaking()) return Phase.Descent;
-                if (Phase == Phase.Float) return trend > 0 ? Phase.Ascent : Phase.Float;
-                return Level() ? (Standing() && !Risen() ? Phase.Pad : Phase.Float) : Phase.Ascent;
+                if (now.Leaking(_top!.Height!.Value.Metres)) return Phase.Descent;
+                // Two minutes are level on the whole when the last of them began a climb or fall: the trend comes first.
+                if (trend > 0 || Phase == Phase.Float) return trend > 0 ? Phase.Ascent : Phase.Float;
+                return now.Level() ? (now.Standing() && !Risen() ? Phase.Pad : Phase.Float) : Phase.Ascent;
             case Phase.Descent:
                 _lowestSince = Math.Min(_lowestSince, height);
                 if (trend > 0 && height > _lowestSince + FallM) return Phase.Ascent;
-                if (Standing()) return Phase.Landed;
-                return Level() ? Phase.Float : Phase.Descent;
+                if (now.Standing()) return Phase.Landed;
+                return trend == 0 && now.Level() ? Phase.Float : Phase.Descent;
             default:
                 // Landed is only left in the air: picked up and driven away it stays landed.
                 double landed = Landed!.Value.Height.Metres;
@@ -127,81 +126,7 @@ internal sealed class PhaseRecognition
         }
     }
 
-    /// <summary>+1 climbing, −1 falling, 0 neither: each quarter of the window must go on by half the least rate.</summary>
-    private int Trend()
-    {
-        // Twenty seconds, or four epochs where those are far apart.
-        double epoch = _window.Count > 1 ? _window[0].Utc.SecondsSince(_window[1].Utc) : 0;
-        double span = Math.Clamp(4.4 * epoch, 20, 110);
-        Span<double> q = stackalloc double[4];
-        if (!_window.Quarters(span, q)) return Plunging() ? -1 : 0;
-        double quarter = span / 4, least = MovingMps * quarter;
-        double a = q[1] - q[0], b = q[2] - q[1], c = q[3] - q[2];
-        if (a + b + c > 3 * least && Math.Min(a, Math.Min(b, c)) > least / 2) return 1;
-        if (a + b + c < -3 * least && Math.Max(a, Math.Max(b, c)) < -least / 2) return -1;
-        return Plunging() ? -1 : 0;
-    }
-
-    /// <summary>
-    /// A fall at more than 8 m/s through the last four fixes and more than 5 s: nothing climbs like that, so burst need
-    /// not wait for a full window.
-    /// </summary>
-    private bool Plunging()
-    {
-        if (_window.Count < 4) return false;
-        int n = Math.Max(_window.Within(6), 4);
-        if (n > _window.Count) return false;
-        for (int i = 0; i + 1 < n; i++)
-        {
-            double seconds = _window[i].Utc.SecondsSince(_window[i + 1].Utc);
-            double lost = _window[i + 1].Height!.Value.Metres - _window[i].Height!.Value.Metres;
-            if (lost < 3 * seconds) return false;
-        }
-        double span = _window[0].Utc.SecondsSince(_window[n - 1].Utc);
-        return span >= 4.5 &&
-            _window[n - 1].Height!.Value.Metres - _window[0].Height!.Value.Metres > Math.Max(8 * span, 40);
-    }
-
-    /// <summary>Neither climbing nor falling over the last two minutes: less than 0.4 m/s and 60 m.</summary>
-    private bool Level() => Span(110) && Math.Abs(_window.Rate(110) ?? 1) < 0.4 && HeightRange(110) < 60;
-
-    /// <summary>Losing height slowly but surely: 0.5 m/s over two minutes and 150 m below the highest.</summary>
-    private bool Leaking() => Span(110) && _window.Rate(110) < -0.5 &&
-        _window[0].Height!.Value.Metres < _top!.Height!.Value.Metres - 150;
-
-    /// <summary>On the ground: for a minute the same height within 25 m and the same place within 40 m.</summary>
-    private bool Standing() => Span(55) && Math.Abs(_window.Rate(60) ?? 1) < 0.4 && HeightRange(60) < 25 &&
-        PlaceRange(60) < 40;
-
-    /// <summary>At one height but moving with the wind: a float that the station did not see begin.</summary>
-    private bool Drifting() => Level() && PlaceRange(110) > 400;
-
     private bool Risen() => _window[0].Height!.Value.Metres > (Pad?.Height.Metres ?? double.NegativeInfinity) + 300;
-
-    private bool Span(double seconds) =>
-        _window.Count >= 4 && _window[0].Utc.SecondsSince(_window[_window.Count - 1].Utc) >= seconds;
-
-    private double HeightRange(double seconds)
-    {
-        double low = double.PositiveInfinity, high = double.NegativeInfinity;
-        for (int i = _window.Within(seconds) - 1; i >= 0; i--)
-        {
-            low = Math.Min(low, _window[i].Height!.Value.Metres);
-            high = Math.Max(high, _window[i].Height!.Value.Metres);
-        }
-        return high - low;
-    }
-
-    private double PlaceRange(double seconds)
-    {
-        double most = 0;
-        for (int i = _window.Within(seconds) - 1; i > 0; i--)
-        {
-            (double e, double n) = LocalFrame.Between(_window[0].Position!.Value, _window[i].Position!.Value, 0);
-            most = Math.Max(most, Math.Sqrt(e * e + n * n));
-        }
-        return most;
-    }
 
     private void Stand(Fix fix)
     {
@@ -225,7 +150,7 @@ internal sealed class PhaseRecognition
     private Waypoint LaunchMoment()
     {
         Fix newest = _window[0];
-        double rate = Math.Max(_window.Rate(20) ?? MovingMps, MovingMps);
+        double rate = Math.Max(_window.Rate(20) ?? Motion.MovingMps, Motion.MovingMps);
         Instant at = newest.Utc.PlusSeconds(-(newest.Height!.Value.Metres - _padHeight) / rate);
         return new(at, Pad!.Value.Position, Pad.Value.Height);
     }

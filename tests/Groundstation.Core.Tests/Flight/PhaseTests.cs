@@ -26,6 +26,17 @@ public class PhaseTests
         Assert.InRange(state.Launch!.Value.Utc.SecondsSince(Flown.Start), 100, 140);
     }
 
+    [Theory]
+    [InlineData(1.5)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void A_slow_launch_from_a_long_wait_is_no_float(double mps)
+    {
+        Flown flown = new Flown().Stand(900).Climb(1000, mps);
+        Assert.Equal([Phase.Pad, Phase.Ascent], flown.Phases);
+    }
+
     [Fact]
     public void Level_flight_is_a_float_until_it_falls()
     {
