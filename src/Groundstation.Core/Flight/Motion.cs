@@ -52,9 +52,14 @@ internal readonly struct Motion(FixWindow window)
     public bool Leaking(double topM) => Span(110) && window.Rate(110) < -0.5 &&
         window[0].Height!.Value.Metres < topM - 150;
 
-    /// <summary>On the ground: for a minute the same height within 25 m and the same place within 40 m.</summary>
-    public bool Standing() => Span(55) && Math.Abs(window.Rate(60) ?? 1) < 0.4 && HeightRange(60) < 25 &&
-        PlaceRange(60) < 40;
+    /// <summary>
+    /// On the ground: for a minute the same height within 25 m and the same place within 40 m. A receiver that lies among
+    /// trees wanders by 15 m and more and never does that: then two minutes at less than 0.8 m/s up or down and 0.7 m/s aside.
+    /// No canopy falls so slowly, and no wind aloft that would carry it is so weak for long.
+    /// </summary>
+    public bool Standing() =>
+        (Span(55) && Math.Abs(window.Rate(60) ?? 1) < 0.4 && HeightRange(60) < 25 && PlaceRange(60) < 40)
+        || (Span(110) && Math.Abs(window.Rate(110) ?? 1) < 0.8 && Shift(110) < 40);
 
     /// <summary>At one height but moving with the wind: a float that the station did not see begin.</summary>
     public bool Drifting() => Level() && PlaceRange(110) > 400;
@@ -71,6 +76,20 @@ internal readonly struct Motion(FixWindow window)
             high = Math.Max(high, window[i].Height!.Value.Metres);
         }
         return high - low;
+    }
+
+    /// <summary>Metres between the mean places of the two halves of the last seconds; infinite unless both hold a fix.</summary>
+    private double Shift(double seconds)
+    {
+        (double E, double N, int Count) newer = default, older = default;
+        for (int i = window.Within(seconds) - 1; i >= 0; i--)
+        {
+            (double e, double n) = LocalFrame.Between(window[0].Position!.Value, window[i].Position!.Value, 0);
+            ref (double E, double N, int Count) half = ref window[0].Utc.SecondsSince(window[i].Utc) < seconds / 2 ? ref newer : ref older;
+            half = (half.E + e, half.N + n, half.Count + 1);
+        }
+        return newer.Count == 0 || older.Count == 0 ? double.PositiveInfinity
+            : double.Hypot(newer.E / newer.Count - older.E / older.Count, newer.N / newer.Count - older.N / older.Count);
     }
 
     private double PlaceRange(double seconds)

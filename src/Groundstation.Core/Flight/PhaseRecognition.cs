@@ -19,10 +19,14 @@ internal sealed class PhaseRecognition
     /// <summary>Fall below the highest fix that makes a descent, m: balloons bob by some metres.</summary>
     private const double FallM = 60;
 
+    /// <summary>What stands so far below the highest fix is no float that began there, m.</summary>
+    private const double GroundBelowTopM = 300;
+
     private FixWindow _window = new();
     private double _padLat, _padLon, _padHeight;
     private int _padCount;
     private double _lowestSince = double.PositiveInfinity;
+    private double _floatM;
     private Fix? _top;
     private Fix? _first;
 
@@ -77,7 +81,10 @@ internal sealed class PhaseRecognition
                 if (trend < 0 && height < _top!.Height!.Value.Metres - FallM) return Phase.Descent;
                 if (now.Leaking(_top!.Height!.Value.Metres)) return Phase.Descent;
                 // Two minutes are level on the whole when the last of them began a climb or fall: the trend comes first.
-                if (trend > 0 || Phase == Phase.Float) return trend > 0 ? Phase.Ascent : Phase.Float;
+                if (trend > 0) return Phase == Phase.Ascent || height > _floatM + FallM ? Phase.Ascent : Phase.Float;
+                // What came down is on the ground when it stands; one that floats at its top may drift as slowly.
+                if (Phase == Phase.Float)
+                    return height < Highest!.Value.Height.Metres - GroundBelowTopM && now.Standing() ? Phase.Landed : Phase.Float;
                 return now.Level() ? (now.Standing() && !Risen() ? Phase.Pad : Phase.Float) : Phase.Ascent;
             case Phase.Descent:
                 _lowestSince = Math.Min(_lowestSince, height);
@@ -115,6 +122,9 @@ internal sealed class PhaseRecognition
                 break;
             case Phase.Landed:
                 Landed = At(newest);
+                break;
+            case Phase.Float:
+                _floatM = newest.Height!.Value.Metres;
                 break;
             case Phase.Ascent:
                 (Burst, Landed) = (null, null);

@@ -14,6 +14,7 @@ internal sealed class Flown
     public static readonly Instant Start = Instant.FromUtc(new DateOnly(2026, 6, 21), TimeSpan.FromHours(9));
     private readonly SeededRandom _random = new(7);
     private readonly double _stepS;
+    private double _east, _north, _up;
 
     public Flown(double heightM = 100, double stepS = 1, FlightPlan? plan = null)
     {
@@ -35,6 +36,9 @@ internal sealed class Flown
 
     /// <summary>Receiver noise of the height, m.</summary>
     public double NoiseM { get; init; } = 1;
+
+    /// <summary>Slow wander of the receiver's place and height, m each, that passes in a minute.</summary>
+    public double WanderM { get; init; }
 
     /// <summary>Vertical motion under an unsteady canopy that passes in 10 s, m/s.</summary>
     public double BobMps { get; init; }
@@ -67,17 +71,26 @@ internal sealed class Flown
             TimeS += _stepS;
             HeightM += mps * _stepS;
             Position = LocalFrame.Move(Position, wind.EastMps * _stepS, wind.NorthMps * _stepS, HeightM);
+            Wander();
             Tracker.Fix(new Fix
             {
                 Source = new SourceId("radio1"),
                 Heard = Utc.PlusSeconds(0.3),
                 Utc = Utc,
                 DateFrom = DateOrigin.Receiver,
-                Position = LocalFrame.Move(Position, _random.NextGaussian(), _random.NextGaussian(), HeightM),
-                Height = new HeightMsl(HeightM + NoiseM * _random.NextGaussian()),
+                Position = LocalFrame.Move(Position, _east + _random.NextGaussian(), _north + _random.NextGaussian(), HeightM),
+                Height = new HeightMsl(HeightM + _up + NoiseM * _random.NextGaussian()),
             });
             if (Phases.Count == 0 || Phases[^1] != Tracker.Phase) Phases.Add(Tracker.Phase);
         }
         return this;
+    }
+
+    private void Wander()
+    {
+        if (WanderM == 0) return;
+        double keep = Math.Exp(-_stepS / 60), add = WanderM * Math.Sqrt(1 - keep * keep);
+        (_east, _north, _up) = (keep * _east + add * _random.NextGaussian(), keep * _north + add * _random.NextGaussian(),
+            keep * _up + add * _random.NextGaussian());
     }
 }

@@ -37,6 +37,31 @@ public class PhaseTests
         Assert.Equal([Phase.Pad, Phase.Ascent], flown.Phases);
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(10)]
+    public void A_receiver_that_wanders_among_trees_is_landed_within_minutes_all_the_same(double stepS)
+    {
+        Flown flown = new Flown(stepS: stepS) { WanderM = 15, Wind = new(4, 2) }.Stand(120).Climb(6000).Fall(100, 4).Stand(600);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Descent], flown.Phases.Take(3));
+        Assert.Equal(Phase.Landed, flown.Phases[^1]);
+        Assert.True(Core.Earth.Geodesic.DistanceM(flown.Position, flown.Tracker.Landed!.Value.Position) < 40);
+    }
+
+    [Fact]
+    public void Heights_that_wander_by_ten_metres_do_not_end_a_float()
+    {
+        Flown flown = new Flown { WanderM = 10 }.Stand(120).Climb(6000).Level(3000);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Float], flown.Phases);
+    }
+
+    [Fact]
+    public void A_float_in_still_air_at_the_top_is_no_landing()
+    {
+        Flown flown = new Flown { Wind = new(0.1, 0.1) }.Stand(120).Climb(6000).Level(1200);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Float], flown.Phases);
+    }
+
     [Fact]
     public void Level_flight_is_a_float_until_it_falls()
     {
