@@ -12,12 +12,13 @@ namespace Groundstation.Core.Tests.Flight;
 internal sealed class Flown
 {
     public static readonly Instant Start = Instant.FromUtc(new DateOnly(2026, 6, 21), TimeSpan.FromHours(9));
-    private readonly SeededRandom _random = new(7);
+    private readonly SeededRandom _random;
     private readonly double _stepS;
     private double _east, _north, _up;
 
-    public Flown(double heightM = 100, double stepS = 1, FlightPlan? plan = null)
+    public Flown(double heightM = 100, double stepS = 1, FlightPlan? plan = null, ulong seed = 7)
     {
+        _random = new SeededRandom(seed);
         (_stepS, HeightM) = (stepS, heightM);
         Tracker = new FlightTracker(plan ?? FlightPlan.Default);
     }
