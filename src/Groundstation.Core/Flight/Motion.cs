@@ -54,12 +54,14 @@ internal readonly struct Motion(FixWindow window)
 
     /// <summary>
     /// On the ground: for a minute the same height within 25 m and the same place within 40 m. A receiver that lies among
-    /// trees wanders by 15 m and more and never does that: then two minutes at less than 0.8 m/s up or down and 0.7 m/s aside.
-    /// No canopy falls so slowly, and no wind aloft that would carry it is so weak for long.
+    /// trees wanders by 15 m and more and never does that: then two minutes within 80 m of height, at less than 0.8 m/s on the
+    /// whole and 0.7 m/s aside. No canopy falls so slowly, and no wind aloft that would carry it is so weak for long. (The rate
+    /// alone will not do: up and down about a burst it is nought.)
     /// </summary>
     public bool Standing() =>
         (Span(55) && Math.Abs(window.Rate(60) ?? 1) < 0.4 && HeightRange(60) < 25 && PlaceRange(60) < 40)
-        || (Span(110) && Math.Abs(window.Rate(110) ?? 1) < 0.8 && Shift(110) < 40);
+        || (Span(110) && Math.Abs(window.Rate(110) ?? 1) < 0.8 && HeightRange(110) < 80
+            && Shift(110) < 40);
 
     /// <summary>At one height but moving with the wind: a float that the station did not see begin.</summary>
     public bool Drifting() => Level() && PlaceRange(110) > 400;

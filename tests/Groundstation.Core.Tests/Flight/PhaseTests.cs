@@ -62,6 +62,13 @@ public class PhaseTests
     }
 
     [Fact]
+    public void Up_and_down_in_still_air_is_a_burst_and_no_landing()
+    {
+        Flown flown = new Flown { Wind = new(0.2, 0.1) }.Stand(120).Climb(1500).Fall(800, 4);
+        Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Descent], flown.Phases);
+    }
+
+    [Fact]
     public void A_float_in_still_air_at_the_top_is_no_landing()
     {
         Flown flown = new Flown { Wind = new(0.1, 0.1) }.Stand(120).Climb(6000).Level(1200);
