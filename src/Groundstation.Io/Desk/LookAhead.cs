@@ -11,10 +11,10 @@ namespace Groundstation.Io.Desk;
 /// </summary>
 internal sealed class LookAhead : IDisposable
 {
-    // A copy takes half a megabyte, from the fall on 2.5, most of it covariances of the wind; 700 epochs take 70 to 280 ms.
-    // Three hours at one epoch a second keep 16 copies, and however long or dense a recording is, not many more: then a
+    // A copy takes half a megabyte, from the fall on 4 at most, most of it covariances of the wind; 900 epochs take 200 ms at
+    // most. Three hours at one epoch a second keep 12 copies, and however long or dense a recording is, not many more: then a
     // jump takes longer.
-    private const int LeastApart = 700, MostKept = 16, EventsAnEpoch = 3, Look = 200;
+    private const int LeastApart = 900, MostKept = 16, EventsAnEpoch = 3, Look = 200;
     private static readonly TimeSpan LongestApart = TimeSpan.FromMinutes(20);
 
     private readonly Lock _gate = new();
