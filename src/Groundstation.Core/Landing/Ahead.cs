@@ -35,7 +35,10 @@ internal sealed record Ahead
     /// <summary>Height below which the fall begins with a chance of <paramref name="u"/>, metres above mean sea level.</summary>
     public double Top(double u) => Climb is null ? TopM : Burst.Quantile(Math.Clamp(u, 1e-6, 1 - 1e-6));
 
-    /// <summary>Seconds within which a float ends with a chance of <paramref name="u"/>; 0 when there is none.</summary>
+    /// <summary>
+    /// Seconds within which a float ends with a chance of <paramref name="u"/>; 0 when there is none. Cut at one in a
+    /// thousand: beyond it one draw among the members would move their mean.
+    /// </summary>
     public double Waits(double u) => Float?.Quantile(Math.Clamp(u, 1e-6, 1 - 1e-3)) ?? 0;
 
     /// <summary>Times and drifts until and during the fall, as expected.</summary>
