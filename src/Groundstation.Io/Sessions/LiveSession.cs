@@ -89,7 +89,8 @@ public sealed partial class LiveSession : IDisposable
     /// <param name="untilSourcesEnd">Also end when every source has ended for good.</param>
     public void Run(CancellationToken stop, bool untilSourcesEnd = false)
     {
-        Rebuild();
+        if (_folder.Continues)
+            _notes.Add(_runner.GoOn(_folder));
         using Speaker? speaker = Plan.Speech.Program is null ? null
             : new Speaker(Plan.Speech, _time, text => Act(new OperatorAct("speech", text)));
         // From here on only: what was called before a stop is not read aloud again.
@@ -234,4 +235,12 @@ public sealed partial class LiveSession : IDisposable
 
     /// <summary>A stamp for now, on the station's thread: not earlier than any event.</summary>
     private Instant Stamp() => Instant.Later(_clock!.Now, _runner.Last);
+
+    private static ulong? RecordedSeed(FlightFolder folder)
+    {
+        if (!folder.Continues)
+            return null;
+        using RecordingReader reader = RecordingReader.Open(folder.RecordingPath);
+        return reader.Seed;
+    }
 }

@@ -66,6 +66,21 @@ internal sealed class StationRunner
     }
 
     /// <summary>
+    /// Goes on with the flight that a folder holds: replays its recording, so that the station stands where it stood, and
+    /// its logs with it.
+    /// </summary>
+    /// <returns>What there is to tell.</returns>
+    public string GoOn(FlightFolder folder)
+    {
+        using RecordingReader reader = RecordingReader.Open(folder.RecordingPath);
+        while (reader.Read(out RecordedEvent e))
+            Apply(e);
+        folder.Rebuilt();
+        Publish();
+        return $"{folder.Path}: the flight goes on from {Last}";
+    }
+
+    /// <summary>
     /// Moves the station's time on without an event: it works through whole seconds as the next event would make it do
     /// anyway, so this leaves no trace in logs and needs no record.
     /// </summary>

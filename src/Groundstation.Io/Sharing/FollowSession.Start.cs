@@ -106,14 +106,4 @@ public sealed partial class FollowSession
 
     private UserErrorException Nothing() => new(_state.Length > 0 ? $"{_address}: cannot be followed: {_state}"
         : $"{_address}: no flight is shared there; start the sharing station first, with --share");
-
-    private void Rebuild()
-    {
-        using RecordingReader reader = RecordingReader.Open(_folder.RecordingPath);
-        while (reader.Read(out RecordedEvent e))
-            _runner.Apply(e);
-        _folder.Rebuilt();
-        _notes.Add($"{_folder.Path}: the flight goes on from {_runner.Last}");
-        _runner.Publish();
-    }
 }

@@ -87,7 +87,7 @@ public sealed partial class FollowSession : IDisposable
             if (own is null)
                 Copy(first);
             else
-                Rebuild();
+                _notes.Add(_runner.GoOn(_folder));
         }
         catch
         {
