@@ -42,7 +42,7 @@ public sealed partial class Station
         {
             "acknowledge" => Acknowledge(act.Argument),
             "shelve" => Remembered(
-                _alarms.Shelve(act.Argument, _clock.Utc.PlusSeconds(_plan.Alarms.ShelveS), _clock.Utc)),
+                _alarms.Shelve(act.Argument, _plan.Alarms.ShelveS, _clock.Arrival, _clock.Utc)),
             "unshelve" => Remembered(_alarms.Unshelve(act.Argument, _clock.Utc)),
             "read-back" => ReadBack(act.Argument),
             "speak" => Speak(act.Argument),

@@ -58,12 +58,12 @@ public sealed partial class Station
 
     /// <summary>
     /// The receiver's date has become known and is another one than the arrival stamp's, by which the first fixes were
-    /// dated: an old log played into a port, or a host clock that is wrong by months. Those fixes lie in another time; a
-    /// flight that began with them would take everything that follows for the past.
+    /// dated: an old log played into a port, or a host clock that is wrong by months. Or a date has changed by days. Those
+    /// fixes lie in another time; a flight that began with them would take everything that follows for the past.
     /// </summary>
-    private bool OfAnotherTime(Fix fix) => _flight.Newest is { DateFrom: DateOrigin.NearestToArrival } last
-        && fix.DateFrom != DateOrigin.NearestToArrival
-        && Math.Abs(fix.Utc.SecondsSince(last.Utc) - fix.Heard.SecondsSince(last.Heard)) > 3600;
+    private bool OfAnotherTime(Fix fix) => _flight.Newest is { } last
+        && Math.Abs(fix.Utc.SecondsSince(last.Utc) - fix.Heard.SecondsSince(last.Heard))
+            > (last.DateFrom == DateOrigin.NearestToArrival && fix.DateFrom != last.DateFrom ? 3600 : 43_200);
 
     /// <summary>The flight: as heard, or as the model expects it while nothing is heard.</summary>
     public FlightState FlightNow()

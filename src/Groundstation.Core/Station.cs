@@ -116,7 +116,8 @@ public sealed partial class Station
             fix = fix with { Refused = RefusalReasons.None, Detail = "" };
         _log.Fix(fix);
         if (fix is not { Believed: true, Position: { } car }) return;
-        (_chase, _chaseHeard) = (new(fix.Utc, car, fix.Height ?? default), fix.Heard);
+        // Station time: the car's receiver may tell no date, and the laptop's may be wrong.
+        (_chase, _chaseHeard) = (new(_clock.Utc, car, fix.Height ?? default), fix.Heard);
         _chaseWay.Take(_clock.Utc, car, typed: false);
     }
 

@@ -25,6 +25,11 @@ internal sealed class AlarmBoard
         private Instant? _holdsSince, _goneSince;
 
         /// <summary>
+        /// End of shelving in arrival time: station time goes back by months when the date of a wrong laptop is put right.
+        /// </summary>
+        public Instant ShelvedUntil { get; set; }
+
+        /// <summary>
         /// The condition, with its delays: apart from the life cycle, so that an alarm put aside still explains others,
         /// and one that has returned has its deadband from the far side again.
         /// </summary>
@@ -92,10 +97,15 @@ internal sealed class AlarmBoard
     }
 
     /// <summary>The operator puts it aside until a time. Null if there is no such alarm or it is normal.</summary>
-    public AlarmChange? Shelve(string id, Instant until, Instant utc)
+    /// <param name="id">Its id.</param>
+    /// <param name="seconds">For how long, s.</param>
+    /// <param name="arrival">Arrival time now.</param>
+    /// <param name="utc">Station time now.</param>
+    public AlarmChange? Shelve(string id, double seconds, Instant arrival, Instant utc)
     {
         if (Find(id) is not { } slot || slot.State.Phase is AlarmPhase.Normal) return null;
-        slot.State = slot.State with { ShelvedUntil = until };
+        slot.ShelvedUntil = arrival.PlusSeconds(seconds);
+        slot.State = slot.State with { ShelvedUntil = utc.PlusSeconds(seconds) };
         return Change(slot, AlarmPhase.Shelved, "shelved", utc);
     }
 
@@ -121,8 +131,10 @@ internal sealed class AlarmBoard
         if (found is not null) slot.State = slot.State with { Cause = found.Cause };
         switch (slot.State)
         {
-            case { Phase: AlarmPhase.Shelved, ShelvedUntil: { } until }:
-                return utc < until ? null : TakeBack(slot, utc);
+            case { Phase: AlarmPhase.Shelved }:
+                if (arrival >= slot.ShelvedUntil) return TakeBack(slot, utc);
+                slot.State = slot.State with { ShelvedUntil = utc + (slot.ShelvedUntil - arrival) };
+                return null;
             case { Phase: AlarmPhase.Normal or AlarmPhase.ReturnedUnacknowledged }:
                 return slot.Active ? Raise(slot, found, utc) : null;
             case { Phase: AlarmPhase.Acknowledged } when !slot.Active:

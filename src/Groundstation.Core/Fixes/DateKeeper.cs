@@ -35,7 +35,7 @@ internal sealed class DateKeeper
     {
         Instant near = Nearest(timeOfDay, heard);
         var off = TimeSpan.Zero;
-        if (date is { } sent && !IsDefault(sent))
+        if (date is { } sent && IsDate(sent))
         {
             Instant raw = Instant.FromUtc(sent, timeOfDay);
             (Instant said, DateOrigin origin) = Rolled(raw, heard);
@@ -80,9 +80,10 @@ internal sealed class DateKeeper
 
     private static TimeSpan Later(TimeSpan span) => span > TimeSpan.Zero ? span : TimeSpan.Zero;
 
-    // 1980-01-05 and -06, the GPS calendar's first day, stand for a date not set.
-    private static bool IsDefault(DateOnly date) =>
-        (date.Year is 1980 or 2080) && date.Month == 1 && date.Day is 5 or 6;
+    // 1980-01-05 and -06, the GPS calendar's first day, stand for a date not set. No flight is older, and at the end of the
+    // calendar, 9999-12-31, no time can go on.
+    private static bool IsDate(DateOnly date) =>
+        date.Year is >= 1980 and < 2200 && date is not { Year: 1980 or 2080, Month: 1, Day: 5 or 6 };
 
     // The 10-bit week number starts again every 1024 weeks: a date that far behind the arrival is moved on by as many
     // whole rollovers as leave it not ahead of the arrival (20 weeks of a wrong host clock allowed).

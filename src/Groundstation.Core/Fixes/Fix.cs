@@ -86,7 +86,10 @@ public enum DateOrigin
     /// <summary>The receiver's date lies GPS week rollovers (1024 weeks each) back; they were added.</summary>
     ReceiverRolledOver,
 
-    /// <summary>No usable date from the receiver: the day that brings its time nearest to the arrival.</summary>
+    /// <summary>
+    /// No usable date from the receiver: the day that brings its time nearest to the arrival, or to the UTC of another
+    /// receiver that tells its date.
+    /// </summary>
     NearestToArrival,
 }
 

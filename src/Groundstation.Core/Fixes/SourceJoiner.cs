@@ -13,6 +13,10 @@ namespace Groundstation.Core.Fixes;
 /// its epoch was given is only new when it is believed and the given one was not; one that nobody else has heard and that
 /// comes when another receiver is past it is given as late: for the record, but no longer for the flight.
 /// </para>
+/// <para>
+/// All are put on the day of the receiver that tells a date, nearest to the arrival's where several tell different ones:
+/// one that tells none is dated by the laptop, whose date may be wrong, and would else be a year ahead of the others.
+/// </para>
 /// </summary>
 /// <param name="given">Takes each epoch, and whether it is late.</param>
 internal sealed class SourceJoiner(Action<Fix, bool> given)
@@ -35,6 +39,10 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
     private readonly Queue<(Instant Utc, Instant Heard, bool Believed)> _done = new();
     private Instant? _newestGiven;
 
+    // The receiver whose date all go by, and its UTC less the arrival time.
+    private SourceId? _dating;
+    private TimeSpan _ahead;
+
     private sealed class Peer(SourceId source)
     {
         public SourceId Source => source;
@@ -53,6 +61,7 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
     /// <summary>Takes one judged epoch of one source.</summary>
     public void Take(Fix fix, Instant now)
     {
+        fix = OnItsDay(fix);
         if ((fix.Refused & OutOfRow) != 0)
         {
             given(fix, false);
@@ -86,6 +95,26 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
         }
 
         Release(now);
+    }
+
+    private Fix OnItsDay(Fix fix)
+    {
+        TimeSpan day = TimeSpan.FromDays(1), ahead = fix.Utc - fix.Heard;
+        bool dated = fix.DateFrom != DateOrigin.NearestToArrival && (fix.Refused & OutOfRow) == 0;
+        if (!dated || !(_dating is null || _dating == fix.Source || ahead.Duration() + day / 2 < _ahead.Duration()))
+            return fix with { Utc = fix.Utc + day * Math.Round((_ahead - ahead) / day) };
+        // What was given before lies in another time: nothing that comes now is late for that.
+        if ((ahead - _ahead).Duration() > day / 2)
+        {
+            (_newestGiven, Fix[] held) = (null, [.. _held]);
+            _held.Clear();
+            _peers.Clear();
+            _done.Clear();
+            foreach (Fix old in held) given(old, true);
+        }
+
+        (_dating, _ahead) = (fix.Source, ahead);
+        return fix;
     }
 
     /// <summary>Nothing more comes from a source for now: nobody waits for it.</summary>
@@ -161,7 +190,7 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
     /// <param name="given">Takes each epoch of the copy.</param>
     public SourceJoiner Copy(Action<Fix, bool> given)
     {
-        var copy = new SourceJoiner(given) { _newestGiven = _newestGiven };
+        var copy = new SourceJoiner(given) { _newestGiven = _newestGiven, _dating = _dating, _ahead = _ahead };
         copy._peers.AddRange(_peers.Select(static p => p.Copy()));
         copy._held.AddRange(_held);
         foreach (var done in _done) copy._done.Enqueue(done);

@@ -26,6 +26,9 @@ public class AlarmBoardTests
         return string.Join(' ', _board.Evaluate(input, now).Select(c => $"{c.Word}:{c.Alarm.Id}"));
     }
 
+    private AlarmChange? Shelve(string id, double forS, double atS) =>
+        _board.Shelve(id, forS, Start.PlusSeconds(atS), Start.PlusSeconds(atS));
+
     [Fact]
     public void A_condition_shorter_than_the_on_delay_raises_nothing()
     {
@@ -98,7 +101,7 @@ public class AlarmBoardTests
         _first = true;
         At(0);
         At(2);
-        Assert.Equal("shelved", _board.Shelve("first", Start.PlusSeconds(60), Start.PlusSeconds(3))?.Word);
+        Assert.Equal("shelved", Shelve("first", 57, 3)?.Word);
         Assert.Equal("", At(59));
         Assert.False(Assert.Single(_board.Standing).Standing);
         Assert.Equal("raised:first", At(60));
@@ -121,7 +124,7 @@ public class AlarmBoardTests
         _first = _second = true;
         At(0);
         At(2);
-        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(3));
+        Shelve("first", 600, 3);
         Assert.Equal("", At(30));
         Assert.DoesNotContain(_board.Standing, a => a.Id == "second");
     }
@@ -132,9 +135,9 @@ public class AlarmBoardTests
         _first = true;
         At(0);
         At(2);
-        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(3));
+        Shelve("first", 600, 3);
         Assert.Equal("raised", _board.Unshelve("first", Start.PlusSeconds(4))?.Word);
-        _board.Shelve("first", Start.PlusSeconds(600), Start.PlusSeconds(5));
+        Shelve("first", 600, 5);
         _first = false;
         At(6);
         At(10);
@@ -185,7 +188,7 @@ public class AlarmBoardTests
     {
         Assert.Null(_board.Acknowledge("first", Start));
         Assert.Null(_board.Acknowledge("nonsense", Start));
-        Assert.Null(_board.Shelve("first", Start, Start));
+        Assert.Null(Shelve("first", 0, 0));
     }
 
     [Fact]
