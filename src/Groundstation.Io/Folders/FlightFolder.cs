@@ -115,6 +115,11 @@ public sealed partial class FlightFolder : IDisposable
         }
     }
 
+    /// <summary>What befell its files since this was last asked, each with the file's name.</summary>
+    public IEnumerable<string> TakeMishaps() => _files
+        .Select(file => (System.IO.Path.GetFileName(file.Path), Told: file.TakeMishap()))
+        .Where(file => file.Told.Length > 0).Select(file => $"{file.Item1}: {file.Told}").ToArray();
+
     /// <summary>
     /// Which log of a flight that goes on could not replace the old one yet, and why, in one line; empty when all have.
     /// Nothing is at risk.

@@ -25,14 +25,14 @@ internal sealed class DiskWatch(string folder, double lowMb, Func<double>? freeM
         {
             free = freeMb?.Invoke() ?? new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace / 1e6;
         }
-        catch (Exception e) when (FileTrouble.Is(e) || e is ArgumentException)
+        catch (Exception e) when (FileTrouble.Is(e))
         {
             // A disk that cannot be asked will be told of by the first write that fails.
             return null;
         }
 
         bool plenty = free > 10 * lowMb;
-        if (_told is { } told && (Math.Abs(free - told) < 0.05 * told || (plenty && told > 10 * lowMb)))
+        if (_told is { } told && (Math.Abs(free - told) <= 0.05 * told || (plenty && told > 10 * lowMb)))
             return null;
         _told = free;
         return free.ToString("F0", CultureInfo.InvariantCulture);

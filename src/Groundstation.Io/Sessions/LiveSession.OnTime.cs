@@ -63,6 +63,8 @@ public sealed partial class LiveSession
         }
 
         _folder.Look();
+        foreach (string mishap in _folder.TakeMishaps())
+            Note("recording", mishap);
         if (second % DiskWatch.EveryS == 0 && _disk.Look() is { } room)
             Handle(RecordedEvent.Acted(Stamp(), new OperatorAct("disk", room)));
         if (second % TidyEveryS == 0)

@@ -15,6 +15,7 @@ public sealed partial class FollowSession
         {
             _looked = _time.GetTimestamp();
             _folder.Look();
+            _notes.AddRange(_folder.TakeMishaps());
             _folder.Sync();
             if (silent > _askAgain)
                 Ask(_folder.RecordingLength);

@@ -2,9 +2,69 @@ using Microsoft.Win32.SafeHandles;
 
 namespace Groundstation.Io.Storage;
 
-/// <content>A file that somebody has deleted is made anew from the one that is still open.</content>
+/// <content>
+/// A file that somebody has deleted is made anew from the one that is still open. An editor or a spreadsheet that saves
+/// does the same harm: it puts an old state in the file's place, or writes it into the file.
+/// </content>
 internal sealed partial class AppendFile
 {
+    /// <summary>A stick that was pulled and is there again: the old handle stays dead, but the file is the same.</summary>
+    private void Reopen()
+    {
+        SafeFileHandle? anew = null;
+        try
+        {
+            anew = File.OpenHandle(Path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete);
+            if (RandomAccess.GetLength(anew) is var there && there < _length)
+            {
+                _mishap = $"{_length - there} bytes were lost with the disk";
+                _length = there;
+            }
+
+            (SafeFileHandle old, _handle) = (_handle, anew);
+            old.Dispose();
+            _vanished = "";
+            Put([]);
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            // Not there yet; what waits goes on waiting.
+            anew?.Dispose();
+        }
+    }
+
+    private void LookForOthers()
+    {
+        try
+        {
+            long own = RandomAccess.GetLength(_handle);
+            if (own != _length)
+            {
+                _mishap = $"another program has written into it: it has {own} bytes in place of {_length}";
+                _length = own;
+            }
+
+            using (SafeFileHandle there = File.OpenHandle(Path, share: FileShare.ReadWrite | FileShare.Delete))
+            {
+                if (RandomAccess.GetLength(there) == own)
+                {
+                    _vanished = "";
+                    return;
+                }
+            }
+
+            string aside = Path + ".other";
+            File.Move(Path, aside, overwrite: true);
+            _mishap = "another program had put another file in its place; that one is "
+                + $"{System.IO.Path.GetFileName(aside)} now";
+            Restore();
+        }
+        catch (Exception e) when (FileTrouble.Is(e))
+        {
+            _vanished = $"another program has changed the file ({FileTrouble.Words(e)})";
+        }
+    }
+
     private void Restore()
     {
         SafeFileHandle? anew = null;

@@ -25,7 +25,7 @@ internal sealed partial class AppendFile : IDisposable
     private long _length;
     private bool _disposed;
     private bool _dirty;
-    private string _vanished = "", _refused = "", _target = "";
+    private string _vanished = "", _refused = "", _target = "", _mishap = "";
 
     /// <summary>Opens or creates a file for appending.</summary>
     /// <param name="path">Which.</param>
@@ -62,7 +62,7 @@ internal sealed partial class AppendFile : IDisposable
     /// </summary>
     public string Unmoved { get; private set; } = "";
 
-    /// <summary>Bytes given up because the backlog was full.</summary>
+    /// <summary>Bytes given up because the backlog was full, since it last took some.</summary>
     public long Dropped { get; private set; }
 
     /// <summary>Bytes handed over so far, those that wait included.</summary>
@@ -123,19 +123,29 @@ internal sealed partial class AppendFile : IDisposable
     }
 
     /// <summary>
-    /// Once a second: tries again what waits, and makes the file anew if somebody has deleted it, or its folder. Until
-    /// then the bytes go on into the deleted one, which is read for it.
+    /// Once a second: tries again what waits, and makes the file anew if somebody has deleted it, or its folder, or put
+    /// another in its place. Until then the bytes go on into the deleted one, which is read for it.
     /// </summary>
     public void Look()
     {
-        if (File.Exists(Path))
-            _vanished = "";
-        else
-            Restore();
         if (_refused.Length > 0)
             Put([]);
+        if (!File.Exists(Path))
+            Restore();
+        else if (_refused.Length > 0)
+            Reopen();
+        else
+            LookForOthers();
         if (Unmoved.Length > 0)
             Move();
+    }
+
+    /// <summary>What befell the file since this was last asked, in words; empty when nothing did.</summary>
+    public string TakeMishap()
+    {
+        string told = _mishap;
+        _mishap = "";
+        return told;
     }
 
     /// <summary>
@@ -190,6 +200,9 @@ internal sealed partial class AppendFile : IDisposable
 
             Write(bytes);
             _refused = "";
+            if (Dropped > 0)
+                _mishap = $"{Dropped} bytes are lost: the disk took none for so long that the memory for them was full";
+            Dropped = 0;
         }
         catch (Exception e) when (FileTrouble.Is(e))
         {
@@ -209,8 +222,8 @@ internal sealed partial class AppendFile : IDisposable
 
     private void Keep(ReadOnlySpan<byte> bytes)
     {
-        // Whole pieces only, and nothing after the first one that was dropped: a hole in the middle would be worse
-        // than an end.
+        // Whole pieces only, and nothing after the first one that was dropped until the disk takes some again: one hole
+        // is better than many.
         if (Dropped > 0 || _backlog.Length + bytes.Length > BacklogLimit)
             Dropped += bytes.Length;
         else

@@ -11,13 +11,13 @@ public class DiskWatchTests
         double free = 50_000;
         DiskWatch watch = new(".", 200, () => free);
         List<string?> told = [];
-        foreach (double mb in (double[])[50_000, 2500, 1900, 1890, 1500, 1490, 150, 149, 3000, 40_000])
+        foreach (double mb in (double[])[50_000, 2500, 1900, 1890, 1500, 1490, 150, 149, 0, 0, 3000, 40_000])
         {
             free = mb;
             told.Add(watch.Look());
         }
 
-        Assert.Equal(["50000", null, "1900", null, "1500", null, "150", null, "3000", null], told);
+        Assert.Equal(["50000", null, "1900", null, "1500", null, "150", null, "0", null, "3000", null], told);
     }
 
     [Fact]
