@@ -14,7 +14,8 @@ internal enum LineEnd
 }
 
 /// <summary>
-/// Lines of a file of any size through one fixed buffer, with a look at the lines that follow. Empty lines vanish.
+/// Lines of a file of any size through one fixed buffer, with a look at the lines that follow. Empty lines vanish, and
+/// the byte order mark with which some editors begin a file.
 /// </summary>
 internal sealed class LineScanner(Stream stream) : IDisposable
 {
@@ -91,6 +92,7 @@ internal sealed class LineScanner(Stream stream) : IDisposable
 
     private void Fill()
     {
+        bool first = Position == 0 && _end == 0;
         _buffer.AsSpan(_start, _end - _start).CopyTo(_buffer);
         _end -= _start;
         _start = 0;
@@ -100,11 +102,14 @@ internal sealed class LineScanner(Stream stream) : IDisposable
             if (n == 0)
             {
                 _atEnd = true;
-                return;
+                break;
             }
 
             _end += n;
         }
+
+        if (first && _buffer.AsSpan(0, _end).StartsWith("\uFEFF"u8))
+            Position = _start = 3;
     }
 
     /// <summary>A walk over the lines ahead.</summary>

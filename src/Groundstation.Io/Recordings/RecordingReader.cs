@@ -133,8 +133,6 @@ public sealed class RecordingReader : IDisposable
     {
         next = default;
         TornEnd |= end == LineEnd.Torn;
-        if (_lines.Position <= line.Length + 5 && line.StartsWith("\uFEFF"u8))
-            line = line[3..];
         if (LineTag.TryRead(line, out ReadOnlySpan<byte> source, out long? stamp, out ReadOnlySpan<byte> content))
         {
             Stamp(stamp, line);

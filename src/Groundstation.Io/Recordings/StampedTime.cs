@@ -11,18 +11,21 @@ internal struct StampedTime(Instant start)
 {
     private static readonly TimeSpan _farthest = TimeSpan.FromDays(366);
 
-    private bool _started;
+    private bool _started, _stamped;
 
     /// <summary>The time of the newest line.</summary>
     public Instant Now { get; private set; } = start;
 
-    /// <summary>A line with a stamp, UNIX milliseconds, or with none. The first one is believed as it is.</summary>
+    /// <summary>
+    /// A line with a stamp, UNIX milliseconds, or with none. The first stamp is believed as it is, but for going back.
+    /// </summary>
     public void Take(long? unixMilliseconds)
     {
         if (unixMilliseconds is { } ms && Instant.FromUnixMilliseconds(ms) is var at
-            && (!_started || (at > Now && at - Now < _farthest)))
+            && (!_started || (at > Now && (!_stamped || at - Now < _farthest))))
             Now = at;
         _started = true;
+        _stamped |= unixMilliseconds is not null;
     }
 
     /// <summary>A line whose time something else tells.</summary>

@@ -42,6 +42,22 @@ public sealed class OddLineTests : IDisposable
     }
 
     [Fact]
+    public void A_recording_that_an_editor_has_saved_with_its_mark_is_still_the_stations_own()
+    {
+        RecordedEvent[] events = [.. Read([.. "\uFEFF"u8, .. Lines(RecordedEvent.Opened(_start, 1), Received(1, "a"))])];
+        Assert.Equal([RecordedKind.Opened, RecordedKind.Received], events.Select(e => e.Kind));
+        Assert.Equal(_start.PlusSeconds(1), events[1].At);
+    }
+
+    [Fact]
+    public void The_first_stamp_of_a_log_whose_first_line_is_torn_is_believed()
+    {
+        RecordedEvent[] events = [.. Read(Bytes.Of(Gga("120000")[20..] + Tag("s:r1,c:1782000000") + Gga("120001")
+            + Tag("s:r1,c:1782000001") + Gga("120002"))).Where(e => e.Kind == RecordedKind.Received)];
+        Assert.Equal([_start, _start.PlusSeconds(1)], events[1..].Select(e => e.At));
+    }
+
+    [Fact]
     public void A_log_of_a_hundred_sources_makes_no_hundred_receivers()
     {
         string log = string.Concat(Enumerable.Range(0, 100).Select(i => Tag($"s:r{i},c:{1_782_000_000 + i}") + "x\r\n"));
