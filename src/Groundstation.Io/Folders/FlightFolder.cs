@@ -17,6 +17,11 @@ public enum FolderUse
     /// </summary>
     Live,
 
+    /// <summary>
+    /// As live, for a copy of another station's recording: a line that a kill tore is cut off, for it is fetched again.
+    /// </summary>
+    Copy,
+
     /// <summary>A replay: the folder must not hold a flight yet. Lines go out in blocks.</summary>
     Replay,
 }
@@ -46,6 +51,8 @@ public sealed partial class FlightFolder : IDisposable
         _use = use;
         _lock = held;
         RecordingPath = System.IO.Path.Combine(path, RecordingName);
+        if (use == FolderUse.Copy)
+            CutTornLine(RecordingPath);
         FileInfo before = new(RecordingPath);
         Continues = before.Exists && before.Length > 0;
         if (Continues && use == FolderUse.Replay)
@@ -57,10 +64,10 @@ public sealed partial class FlightFolder : IDisposable
                 $"{log}: a log without its {RecordingName}; name an empty folder, so that nothing is overwritten");
         }
 
-        _recording = new AppendFile(RecordingPath, fresh: false, writeThrough: use == FolderUse.Live);
+        _recording = new AppendFile(RecordingPath, fresh: false, writeThrough: use != FolderUse.Replay);
         try
         {
-            _logs = new FolderLogs(path, Continues ? ".rebuilding" : "", use == FolderUse.Live && !Continues);
+            _logs = new FolderLogs(path, Continues ? ".rebuilding" : "", use != FolderUse.Replay && !Continues);
         }
         catch
         {
@@ -127,6 +134,15 @@ public sealed partial class FlightFolder : IDisposable
     public string Unreplaced => _files.FirstOrDefault(file => file.Unmoved.Length > 0) is { } log
         ? $"{log.Unmoved}: the log goes on in {System.IO.Path.GetFileName(log.Path)}" : "";
 
+    /// <summary>What is still wrong with it, a line each, for the end of a session.</summary>
+    internal IEnumerable<string> LeftOpen()
+    {
+        if (Trouble.Length > 0)
+            yield return $"{Path}: not all could be written: {Trouble}";
+        if (Unreplaced.Length > 0)
+            yield return $"{Path}: {Unreplaced}";
+    }
+
     /// <summary>Where <c>watch</c> without <c>--flight</c> puts a flight: <c>flights/2026-06-21T090000Z</c>.</summary>
     public static string DefaultPath(Instant now) => System.IO.Path.Combine("flights",
         now.ToDateTime().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
@@ -182,7 +198,7 @@ public sealed partial class FlightFolder : IDisposable
             const string Suffix = ".rebuilding";
             if (file.Path.EndsWith(Suffix, StringComparison.Ordinal))
                 file.MoveOver(file.Path[..^Suffix.Length]);
-            file.WriteThrough = _use == FolderUse.Live;
+            file.WriteThrough = _use != FolderUse.Replay;
         }
     }
 
@@ -213,19 +229,5 @@ public sealed partial class FlightFolder : IDisposable
         _logs.Dispose();
         _recording.Dispose();
         _lock.Dispose();
-    }
-
-    private static bool HoldsRows(string log) => File.ReadLines(log).Take(2).ToArray() is not (
-        [] or [['u', 't', 'c', ',', ..] or ['n', 'u', 'm', 'b', 'e', 'r', ',', ..]]);
-
-    /// <summary>
-    /// A recording that ends in the middle of a line gets its line end, so that the next line stands alone.
-    /// </summary>
-    private void Repair()
-    {
-        if (_recording.LastByte is not { } last || last == '\n')
-            return;
-        _recording.Append(last == '\r' ? "\n"u8 : "\r\n"u8);
-        Repaired = $"{RecordingName}: its last line was torn; it was closed and the flight goes on";
     }
 }

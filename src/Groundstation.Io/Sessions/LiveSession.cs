@@ -218,10 +218,7 @@ public sealed partial class LiveSession : IDisposable
             Flush(source, now);
         Handle(RecordedEvent.OfTime(RecordedKind.Ended, now));
         _folder.Flush();
-        if (_folder.Trouble.Length > 0)
-            _notes.Add($"{_folder.Path}: not all could be written: {_folder.Trouble}");
-        if (_folder.Unreplaced.Length > 0)
-            _notes.Add($"{_folder.Path}: {_folder.Unreplaced}");
+        _notes.AddRange(_folder.LeftOpen());
         _runner.Publish();
     }
 

@@ -122,9 +122,8 @@ public sealed class FlightShare : IDisposable
     {
         byte[] text = File.ReadAllBytes(Path.Combine(_folder, FlightFolder.PlanName));
         bool taken = await _link.PublishAsync(_topic + "/plan", text, true, stop).ConfigureAwait(false);
-        IReadOnlyList<string> named =
-            SharedFiles.Of(PlanReader.Parse(Encoding.UTF8.GetString(text), FlightFolder.PlanName));
-        for (int i = 0; i < named.Count && taken; i++)
+        string[] named = [.. Named(text).Where(name => File.Exists(Path.Combine(_folder, name)))];
+        for (int i = 0; i < named.Length && taken; i++)
         {
             byte[] message = SharedFiles.Message(named[i], File.ReadAllBytes(Path.Combine(_folder, named[i])));
             taken = await _link.PublishAsync(FormattableString.Invariant($"{_topic}/file/{i + 1}"), message, true, stop)
@@ -134,6 +133,22 @@ public sealed class FlightShare : IDisposable
         return taken;
     }
 
+    /// <summary>
+    /// What the plan names. An operator may have edited it since, with an error, or taken a file away: sharing goes on, and
+    /// who follows is told what is wrong.
+    /// </summary>
+    private static IReadOnlyList<string> Named(byte[] plan)
+    {
+        try
+        {
+            return SharedFiles.Of(PlanReader.Parse(Encoding.UTF8.GetString(plan), FlightFolder.PlanName));
+        }
+        catch (UserErrorException)
+        {
+            return [];
+        }
+    }
+
     /// <summary>Sends the recording from a byte on, as far as it goes; gives the byte behind.</summary>
     private async Task<long> Send(string topic, long from, bool lines, CancellationToken stop)
     {
@@ -141,8 +156,10 @@ public sealed class FlightShare : IDisposable
         {
             byte[] bytes = Read(FlightFolder.RecordingName, from);
             int whole = bytes.AsSpan().LastIndexOf((byte)'\n') + 1;
-            if (whole == 0 || !await _link.PublishAsync(topic,
-                    new SharedBytes(_flight!, from, bytes.AsMemory(0, whole)).Message(), false, stop).ConfigureAwait(false))
+            if (whole == 0)
+                return from;
+            byte[] message = new SharedBytes(_flight!, from, bytes.AsMemory(0, whole)).Message();
+            if (!await _link.PublishAsync(topic, message, false, stop).ConfigureAwait(false))
                 return from;
             from += whole;
             if (lines)

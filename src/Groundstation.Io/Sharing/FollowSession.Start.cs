@@ -9,35 +9,19 @@ namespace Groundstation.Io.Sharing;
 /// <summary>What a follower needs before it can begin: the plan, the flight's beginning, its own copy so far.</summary>
 public sealed partial class FollowSession
 {
-    /// <summary>
-    /// A line that a kill tore is fetched again: the copy must stay one, so it is cut off instead of closed.
-    /// </summary>
-    private static void TrimTorn(string recording)
-    {
-        if (!File.Exists(recording))
-            return;
-        using FileStream file = new(recording, FileMode.Open, FileAccess.ReadWrite);
-        long end = file.Length;
-        while (end > 0)
-        {
-            file.Position = end - 1;
-            if (file.ReadByte() == '\n')
-                break;
-            end--;
-        }
+    private static ReadOnlySpan<byte> _first => "\\s:station,c:"u8;
 
-        file.SetLength(end);
-    }
-
-    /// <summary>The flight whose copy a folder holds; null when there is none yet.</summary>
+    /// <summary>The flight whose copy a folder holds; null when there is none yet, or only a torn first line.</summary>
     private static string? FlightIn(string recording)
     {
         if (!File.Exists(recording))
             return null;
-        using FileStream own = File.OpenRead(recording);
+        using FileStream own = new(recording, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
         byte[] beginning = new byte[200];
-        int n = own.ReadAtLeast(beginning, beginning.Length, throwOnEndOfStream: false);
-        return n == 0 ? null : SharedBytes.FlightOf(beginning.AsSpan(0, n))
+        beginning = beginning[..own.ReadAtLeast(beginning, beginning.Length, throwOnEndOfStream: false)];
+        bool torn = !beginning.Contains((byte)'\n') && (beginning.AsSpan().StartsWith(_first)
+            || _first.StartsWith(beginning));
+        return torn ? null : SharedBytes.FlightOf(beginning)
             ?? throw new UserErrorException($"{recording}: is no recording of this program; name another folder");
     }
 

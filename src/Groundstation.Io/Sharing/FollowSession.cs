@@ -61,9 +61,9 @@ public sealed partial class FollowSession : IDisposable
     {
         (_address, _time, _publishEvery) = (address, time, publishEvery);
         string recording = System.IO.Path.Combine(folder, FlightFolder.RecordingName);
-        TrimTorn(recording);
-        _link = new MqttLink(address, _client, new BrokerTrust(address), address.Topic + "/recording", $"{address.Topic}/catch-up/{_client}",
-            address.Topic + "/plan", address.Topic + "/file/+")
+        string? own = FlightIn(recording);
+        _link = new MqttLink(address, _client, new BrokerTrust(address), address.Topic + "/recording",
+            $"{address.Topic}/catch-up/{_client}", address.Topic + "/plan", address.Topic + "/file/+")
         {
             Heard = Take,
             State = why => _state = why,
@@ -74,10 +74,9 @@ public sealed partial class FollowSession : IDisposable
             // All that can fail comes first: a flight that is not there leaves no folder behind.
             string kept = System.IO.Path.Combine(folder, FlightFolder.PlanName);
             (FlightPlan plan, string? text) = Prepared(planFile, kept);
-            string? own = FlightIn(recording);
             SharedBytes first = own is null ? First() : default;
             _flight = own ?? first.Flight;
-            _folder = FlightFolder.Open(folder, FolderUse.Live);
+            _folder = FlightFolder.Open(folder, FolderUse.Copy);
             if (text is not null)
                 plan = Keep(text, plan, kept);
             else if (planFile is not null)
@@ -130,6 +129,7 @@ public sealed partial class FollowSession : IDisposable
         }
 
         _folder.Flush();
+        _notes.AddRange(_folder.LeftOpen());
         _runner.Publish();
     }
 

@@ -35,8 +35,8 @@ public abstract class SharedFlights : IDisposable
         Temp.Dispose();
     }
 
-    private protected FollowSession Follow(string folder, string? where = null) => new(
-        (MqttAddress)SourceAddress.Parse(where ?? $"mqtt:127.0.0.1:{Port}/flight"), Temp[folder], null,
+    private protected FollowSession Follow(string folder, string? where = null, string? planFile = null) => new(
+        (MqttAddress)SourceAddress.Parse(where ?? $"mqtt:127.0.0.1:{Port}/flight"), Temp[folder], planFile,
         TimeProvider.System, TimeSpan.FromMilliseconds(100));
 
     /// <summary>Follows until a text has come.</summary>

@@ -1,4 +1,7 @@
 using System.Net;
+using Groundstation.Core.Quantities;
+using Groundstation.Io.Folders;
+using Groundstation.Io.Recordings;
 using Groundstation.Io.Sharing;
 using Groundstation.Io.Sources;
 using MQTTnet;
@@ -140,6 +143,36 @@ public sealed class SharingTests : SharedFlights
             lock (heard)
                 return heard.Any(m => m.Topic == topic && m.Text.Contains(text, StringComparison.Ordinal));
         }
+    }
+
+    [Fact]
+    public async Task A_plan_that_was_edited_with_an_error_or_a_map_that_is_gone_does_not_end_the_sharing()
+    {
+        string plan = Temp.Write("own.toml", "");
+        using (FlightFolder shared = FlightFolder.Open(Temp["shared"], FolderUse.Live))
+        {
+            shared.Record(RecordedEvent.Opened(Instant.FromUnixMilliseconds(1_782_000_000_000), 7));
+            shared.Record(RecordedEvent.OfTime(RecordedKind.Ended, Instant.FromUnixMilliseconds(1_782_000_001_000)));
+        }
+
+        foreach (string text in (string[])["nonsense", "[landing]\nkeep_out = [\"keep-out-1.geojson\"]\n"])
+        {
+            Temp.Write("shared/plan.toml", text);
+            using FlightShare share = new(ShareTarget.Parse($"listen:{Port}"), Temp["shared"], _ => { });
+            string copy = $"copy{text.Length}";
+            using FollowSession follower = Follow(copy, planFile: plan);
+            await Followed(follower, copy, "$PGSE,END");
+        }
+    }
+
+    [Fact]
+    public void A_strangers_log_in_the_folder_is_refused_and_left_as_it_is()
+    {
+        Directory.CreateDirectory(Temp["copy"]);
+        Temp.Write("copy/received.nmea", "a log without a line end");
+        Assert.Contains("no recording of this program",
+            Assert.Throws<UserErrorException>(() => Follow("copy")).Message, StringComparison.Ordinal);
+        Assert.Equal("a log without a line end", Read("copy"));
     }
 
     [Fact]
