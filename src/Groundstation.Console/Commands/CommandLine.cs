@@ -56,7 +56,7 @@ internal static class CommandLine
                 ProcessTerminationTimeout = null,
             });
         }
-        catch (Exception e) when (e is Failure or UserErrorException or IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is UserErrorException or IOException or UnauthorizedAccessException)
         {
             error.WriteLine(OneLine("groundstation: " + e.Message));
         }

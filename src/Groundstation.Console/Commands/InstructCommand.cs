@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Net.Sockets;
 using System.Text;
+using Groundstation.Io;
 using Groundstation.Io.Faults;
 
 namespace Groundstation.Console.Commands;
@@ -35,7 +36,7 @@ internal static class InstructCommand
         }
         catch (Exception e) when (e is SocketException or ArgumentException)
         {
-            throw new Failure($"{path}: no replay answers there; start one with --instructor {path}");
+            throw new UserErrorException($"{path}: no replay answers there; start one with --instructor {path}");
         }
 
         using NetworkStream stream = new(socket);

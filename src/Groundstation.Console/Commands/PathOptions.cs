@@ -8,6 +8,7 @@ using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using Groundstation.Io;
 using Groundstation.Io.Exports;
 using Groundstation.Io.Terrain;
 
@@ -58,7 +59,7 @@ internal sealed class PathOptions
         if (Missing(plan) is { } missing)
         {
             return parsed.GetValue(Out) is null && parsed.GetValue(Launch) is null or [] ? []
-                : throw new Failure($"the path before launch needs {missing} in the plan");
+                : throw new UserErrorException($"the path before launch needs {missing} in the plan");
         }
 
         Func<GeoPoint, double?>? terrain = Terrain(plan);
@@ -108,6 +109,6 @@ internal sealed class PathOptions
         bool good = DateTime.TryParseExact(text, Forms, CultureInfo.InvariantCulture,
             DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTime at);
         utc = good ? new Instant(at.Ticks - DateTime.UnixEpoch.Ticks) : default;
-        return good && at.Year >= 1950;
+        return good && at.Year is >= 1950 and < 2200;
     }
 }

@@ -3,6 +3,7 @@ using System.Text;
 using Groundstation.Console.Sheets;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
+using Groundstation.Io;
 using Groundstation.Io.PlanFile;
 
 namespace Groundstation.Console.Commands;
@@ -59,10 +60,10 @@ internal static class PlanCommand
 
     private static void New(string path, TextWriter output)
     {
-        if (Path.Exists(path)) throw new Failure($"{path} exists already; name a new file");
+        if (Path.Exists(path)) throw new UserErrorException($"{path} exists already; name a new file");
         // Told before forty questions, not after them.
         if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && !Directory.Exists(folder))
-            throw new Failure($"{folder}: no such folder; make it first");
+            throw new UserErrorException($"{folder}: no such folder; make it first");
         string text = new PlanQuestions(System.Console.In, output, System.Console.IsInputRedirected).Ask();
         WriteNew(path, text);
         output.Write(CommandLine.OneLine($"written to {path}; see groundstation plan {path}") + "\n");
@@ -70,7 +71,7 @@ internal static class PlanCommand
 
     private static void WriteNew(string path, string text)
     {
-        if (Path.Exists(path)) throw new Failure($"{path} exists already; name a new file");
+        if (Path.Exists(path)) throw new UserErrorException($"{path} exists already; name a new file");
         try
         {
             using FileStream stream = new(path, FileMode.CreateNew, FileAccess.Write);
@@ -78,7 +79,7 @@ internal static class PlanCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new Failure($"{path}: cannot be written; name another file, in a folder that is there");
+            throw new UserErrorException($"{path}: cannot be written; name another file, in a folder that is there");
         }
     }
 }

@@ -19,7 +19,7 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
     private bool _customary;
 
     /// <summary>Asks, and returns the plan's text.</summary>
-    /// <exception cref="Failure">A piped answer is wrong.</exception>
+    /// <exception cref="UserErrorException">A piped answer is wrong.</exception>
     public string Ask()
     {
         output.Write("A new plan. A blank line takes what stands in [brackets]; [-] leaves the matter open.\n");
@@ -189,7 +189,7 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
         output.Flush();
         string? line = input.ReadLine();
         // Ctrl+D is no blank line: who leaves has not taken forty defaults.
-        if (line is null && !piped) throw new Failure("left before the last question; nothing is written");
+        if (line is null && !piped) throw new UserErrorException("left before the last question; nothing is written");
         string answer = new([.. (line ?? "").Trim().Where(c => !char.IsControl(c))]);
         if (piped) output.Write(answer + "\n");
         return answer.Length > 0 ? answer : usual;
@@ -197,7 +197,7 @@ internal sealed class PlanQuestions(TextReader input, TextWriter output, bool pi
 
     private void Complain(string why)
     {
-        if (piped) throw new Failure(why);
+        if (piped) throw new UserErrorException(why);
         output.Write($"  not taken: {why}\n");
     }
 

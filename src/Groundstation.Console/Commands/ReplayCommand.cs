@@ -2,6 +2,7 @@ using System.CommandLine;
 using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using Groundstation.Io;
 using Groundstation.Io.Desk;
 using Groundstation.Io.Faults;
 using Groundstation.Io.Folders;
@@ -31,7 +32,7 @@ internal sealed class ReplayCommand
         foreach (Option option in (Option[])[options.Speak, options.At, options.Instructor])
         {
             if (!_screen && told.GetResult(option) is { Implicit: false })
-                throw new Failure($"{option.Name} needs the console on a screen; leave it out without one");
+                throw new UserErrorException($"{option.Name} needs the console on a screen; leave it out without one");
         }
 
         _planFile = told.GetValue(options.Common.Plan) ?? path.PlanBeside;

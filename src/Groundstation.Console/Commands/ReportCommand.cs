@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Groundstation.Core.Earth;
+using Groundstation.Io;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Report;
 
@@ -49,7 +50,7 @@ internal static class ReportCommand
             }
             catch (OperationCanceledException)
             {
-                throw new Failure("stopped; no report was written");
+                throw new UserErrorException("stopped; no report was written");
             }
 
             string folder = parsed.GetValue(into) ?? DefaultFolder(path);

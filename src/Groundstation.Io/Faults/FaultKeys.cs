@@ -78,13 +78,16 @@ internal sealed class FaultKeys
         _ => string.Create(CultureInfo.InvariantCulture, $"from = \"+{f.From:0.###}\""),
     };
 
-    private static string Clock(double seconds) =>
-        TimeSpan.FromSeconds(seconds).ToString(@"h\:mm\:ss\.fff", CultureInfo.InvariantCulture);
+    private static string Clock(double seconds)
+    {
+        var time = TimeSpan.FromSeconds(seconds);
+        return string.Create(CultureInfo.InvariantCulture, $@"{(int)time.TotalHours}:{time:mm\:ss\.fff}");
+    }
 
     private static string? Number(string text, double min, double max, Action<double> set)
     {
         if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value)
-            || value < min || value > max)
+            || !(value >= min && value <= max))
             return string.Create(CultureInfo.InvariantCulture, $"a number from {min} to {max}");
         set(value);
         return null;

@@ -111,7 +111,8 @@ internal sealed class SentenceEdit
         }
 
         static DateTime? Date(string text, string form) => DateTime.TryParseExact(text, form,
-            CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTime read) ? read : null;
+            CultureInfo.InvariantCulture, DateTimeStyles.None, out DateTime read) && read.Year is > 1900 and < 2900
+            ? read : null;
         static string Text(DateTime date, string form) => date.ToString(form, CultureInfo.InvariantCulture);
     }
 

@@ -51,13 +51,13 @@ internal sealed record PlanKey(string Name, string Allowed, Func<FlightPlan, Val
 
     /// <summary>A moment with its zone, as TOML's date and time or as a text.</summary>
     public static PlanKey Moment(string name, Func<FlightPlan, Instant, FlightPlan> set) => new(name,
-        "a date and time that ends with Z, such as 2026-06-21T10:30:00Z", (plan, value) =>
+        "a date and time from 1950 to 2199 that ends with Z, such as 2026-06-21T10:30:00Z", (plan, value) =>
     {
         string text = (value is StringValueSyntax s ? s.Value ?? "" : (value as DateTimeValueSyntax)?.Token?.Text ?? "")
             .Trim().Replace(' ', 'T').ToUpperInvariant();
         return DateTimeOffset.TryParseExact(text, ["yyyy-MM-dd'T'HH:mmK", "yyyy-MM-dd'T'HH:mm:ssK"],
             CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset at)
-            && (text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10)
+            && at.Year is >= 1950 and < 2200 && (text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10)
             ? set(plan, Instant.FromUnixMilliseconds(at.ToUnixTimeMilliseconds())) : null;
     });
 

@@ -90,6 +90,12 @@ public sealed class SourcePump
         {
             // Asked to stop.
         }
+#pragma warning disable CA1031 // Whatever a driver throws (its library is missing, say): the other sources go on.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            report.Ended($"cannot be used: {SourceTrouble.Words(e)}");
+        }
     }
 
     private async Task<string> Pump(OpenedSource source, ISourceSink sink, CancellationToken stop)

@@ -19,12 +19,15 @@ internal static class FileTrouble
         IOException io when IsInUse(io) => "another program has it open",
         IOException io when IsFull(io) => "no space left on the disk",
         ArgumentException => "not a usable file name",
+        // A pipe has neither length nor beginning.
+        NotSupportedException => "not a plain file",
         _ => UserErrorException.OneLine(e.Message),
     };
 
     /// <summary>True when another program has the file open for itself alone; the number differs from system to system.
     /// </summary>
-    public static bool IsInUse(IOException e) => e.Message.Contains("being used by another process", StringComparison.Ordinal);
+    public static bool IsInUse(IOException e) =>
+        e.Message.Contains("being used by another process", StringComparison.Ordinal);
 
     /// <summary>ENOSPC and EDQUOT on Unix; ERROR_DISK_FULL and ERROR_HANDLE_DISK_FULL on Windows.</summary>
     private static bool IsFull(IOException e) =>

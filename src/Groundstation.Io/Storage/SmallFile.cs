@@ -1,15 +1,17 @@
 namespace Groundstation.Io.Storage;
 
-/// <summary>Files that a user names and that have a largest size. A device has no length and would never end.</summary>
+/// <summary>
+/// Files that a user names and that have a largest size. A pipe has no length, and a device would never end.
+/// </summary>
 internal static class SmallFile
 {
     /// <summary>All bytes of a file; null when it has more than <paramref name="most"/>.</summary>
     public static byte[]? Read(string path, int most)
     {
         using FileStream file = File.OpenRead(path);
-        if (file.Length > most)
+        if (file.CanSeek && file.Length > most)
             return null;
-        using MemoryStream bytes = new((int)file.Length);
+        using MemoryStream bytes = new();
         byte[] piece = new byte[81_920];
         for (int n; (n = file.Read(piece)) > 0;)
         {

@@ -6,6 +6,16 @@ namespace Groundstation.Console.Tests.Commands;
 /// <summary><c>plan</c>: its sheet, its notice and the path before launch.</summary>
 public sealed class PlanCommandTests : CommandTest
 {
+    [Theory]
+    [InlineData("0001-01-01T00:00Z")]
+    [InlineData("9999-12-31T23:59Z")]
+    public void A_launch_in_a_year_that_no_calendar_holds_is_refused_in_one_line(string utc)
+    {
+        (int code, _, string error) = Run("plan", BundledFlights.File("clean", "plan.toml"), "--launch", utc);
+        Assert.Equal(2, code);
+        Assert.Contains("--launch takes a time in UTC", error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_wrong_plan_names_file_line_and_key()
     {

@@ -1,6 +1,7 @@
 using Groundstation.Console.Commands;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
+using Groundstation.Io;
 using Groundstation.Io.PlanFile;
 using Xunit;
 
@@ -44,7 +45,7 @@ public sealed class PlanQuestionsTests
         (string text, string said) = Ask("\n\n\nhigh\n99999\n250\n", false);
         Assert.Contains("height_m = 250", text);
         Assert.Contains("not taken: launch.height_m = 99999: a number from -450 to 6000", said);
-        Assert.Contains("a number from -450 to 6000", Assert.Throws<Failure>(() => Ask("\n\n\n99999\n", true)).Message);
+        Assert.Contains("a number from -450 to 6000", Assert.Throws<UserErrorException>(() => Ask("\n\n\n99999\n", true)).Message);
     }
 
     [Theory]
@@ -61,7 +62,7 @@ public sealed class PlanQuestionsTests
 
     [Fact]
     public void Who_leaves_in_the_middle_has_not_taken_the_defaults() =>
-        Assert.Equal("left before the last question; nothing is written", Assert.Throws<Failure>(() =>
+        Assert.Equal("left before the last question; nothing is written", Assert.Throws<UserErrorException>(() =>
             new PlanQuestions(new StringReader("\nLake\n"), new StringWriter(), false).Ask()).Message);
 
     [Fact]

@@ -196,9 +196,18 @@ public sealed class FaultTests
     [InlineData("[[fault]]\nkind = \"silence\"\nfrom = \"soon\"", "faults.toml:3: fault.from")]
     [InlineData("[[fault]]\nkind = \"damaged\"\nshare = 3", "faults.toml:3: fault.share = 3: a number from 0 to 1")]
     [InlineData("[[fault]]\nkind = \"silence\"\nfor = 3", "fault.for unknown")]
+    [InlineData("[[fault]]\nkind = \"silence\"\nfor_s = \"NaN\"", "fault.for_s")]
     public void A_wrong_file_is_told_in_one_line(string text, string told) => Assert.Contains(told,
         Assert.Throws<UserErrorException>(() => FaultFile.Parse(text, "faults.toml")).Message,
         StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("from = \"T+30:00:00.250\"")]
+    [InlineData("from = \"T-0:00:30.000\"")]
+    [InlineData("from = \"23:59:59.000\"")]
+    [InlineData("from = \"+90.5\"")]
+    public void When_a_fault_begins_is_written_so_that_it_begins_there_again(string begins) => Assert.Contains(begins,
+        FaultFile.Parse("[[fault]]\nkind = \"silence\"\n" + begins, "f").ToText(), StringComparison.Ordinal);
 
     [Fact]
     public void The_debrief_tells_how_long_alarms_waited_and_hides_the_landing_until_the_end()

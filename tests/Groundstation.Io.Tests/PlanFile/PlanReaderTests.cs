@@ -154,6 +154,8 @@ public sealed class PlanReaderTests
         "one of the two")]
     [InlineData("[payload]\nmass_kg = 2\nline_g = 5", 3, "payload.mass_kg and payload.line_kg", "one of the two")]
     [InlineData("[launch]\ntime_utc = 2026-06-21T09:30:00", 2, "launch.time_utc", "ends with Z")]
+    [InlineData("[launch]\ntime_utc = 0001-01-01T00:00:00Z", 2, "launch.time_utc", "from 1950 to 2199")]
+    [InlineData("[launch]\ntime_utc = 9999-12-31T23:59:59Z", 2, "launch.time_utc", "from 1950 to 2199")]
     [InlineData("[parachute]\ndrag_area_m2 = 1\ndescent_rate_mps = 5", 3, "parachute.drag_area_m2", "one of the two")]
     [InlineData("[launch]\nheight_m = 3000\n[balloon]\nburst_height_m = 2000", 4, "balloon.burst_height_m", "below")]
     [InlineData("[[wind]]\nheight_m = 1\nfrom_deg = 361\nspeed_mps = 1", 3, "wind.from_deg = 361", "from 0 to 360")]

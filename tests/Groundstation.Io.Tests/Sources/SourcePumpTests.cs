@@ -3,7 +3,7 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Sources;
 
-/// <summary>Standard input.</summary>
+/// <summary>Sources that end for good.</summary>
 public sealed class SourcePumpTests : PumpTests
 {
     [Fact]
@@ -14,5 +14,13 @@ public sealed class SourcePumpTests : PumpTests
             (_, _) => Task.FromResult(Openers.Standard(input))), Heard);
         Assert.Equal("x\r\ny", Heard.AllText);
         Assert.Equal(["Opening ", "Up ", "Ended end of input"], Heard.Links);
+    }
+
+    [Fact]
+    public async Task What_no_driver_should_throw_ends_that_source_and_is_told()
+    {
+        await Start(new SourcePump(Radio, SourceAddress.Parse("serial:/dev/none"), TimeProvider.System,
+            (_, _) => throw new DllNotFoundException("its library is missing")), Heard);
+        Assert.Equal(["Opening ", "Ended cannot be used: its library is missing"], Heard.Links);
     }
 }
