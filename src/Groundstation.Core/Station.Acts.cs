@@ -53,7 +53,7 @@ public sealed partial class Station
             "withdraw" => _confirmed.Remove(act.Argument),
             "go" or "no-go" => Decide(act.Verb == "go"),
             "ground-height" => GroundHeight(act.Argument),
-            "mark-launch" => Mark(_marks with { Launch = _clock.Utc }),
+            "mark-launch" => MarkLaunch(),
             "mark-burst" => Mark(_marks with { Burst = _clock.Utc }),
             "units" => ChooseUnits(act.Argument),
             "note" => true,
@@ -92,8 +92,9 @@ public sealed partial class Station
 
     private bool FullCallout()
     {
-        if (Scene() is not { } scene) return false;
-        _log.Callout(_callouts.Full(scene));
+        if (Scene() is { } scene) _log.Callout(_callouts.Full(scene));
+        else if (UnheardLaunch is { } launch) _log.Callout(_callouts.Nothing(_clock.Utc, "full", launch, Talks));
+        else return false;
         return true;
     }
 

@@ -30,6 +30,16 @@ public sealed partial class Station
     private HeightMsl? AltitudeLimit => Trackers.Select(s => s.AltitudeLimitSuspected).FirstOrDefault(l => l is not null)
         is { } limit ? new HeightMsl(limit.LimitM) : null;
 
+    /// <summary>
+    /// Age of the newest sign that the tracker is alive, s: a new epoch, believed or not, or a sentence that says it has no
+    /// fix; null: there was none.
+    /// </summary>
+    private double? SignOfLifeAgeS => Trackers.Select(s => s.NoFixHeard).Append(_clock.Epoch).Max() is { } at
+        ? _clock.Arrival.SecondsSince(at) : null;
+
+    /// <summary>True while the tracker is heard, with a fix or without.</summary>
+    private bool Talks => SignOfLifeAgeS is { } age && age < Math.Max(_plan.Alarms.NoBytesS, 3 * _clock.EpochIntervalS);
+
     private GeoPoint? PadPosition => _flight.State().Pad?.Position ?? _plan.LaunchSite;
 
     private SourceFixes From(SourceId id)
@@ -69,7 +79,7 @@ public sealed partial class Station
     public FlightState FlightNow()
     {
         FlightState heard = _flight.State();
-        return _landing is { Method: LandingMethod.Silent } model
+        return ToTell is { Method: LandingMethod.Silent or LandingMethod.Planned } model
             ? heard with { Phase = model.Phase, PhaseHeard = false, VerticalRateMps = ExpectedRateMps(model) } : heard;
     }
 
@@ -86,9 +96,15 @@ public sealed partial class Station
     }
 
     /// <summary>What a callout would be made from now; null before the first estimate.</summary>
-    private CalloutScene? Scene() => _landing is { } landing
+    private CalloutScene? Scene() => ToTell is { } landing
         ? new(_clock.Utc, FlightNow(), landing, _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit"), _chase,
             PadPosition)
+        {
+            Talks = Talks,
+            SilentS = SignOfLifeAgeS,
+            Limit = Talks && !landing.HearAgainOverdue ? AltitudeLimit : null,
+            Marked = UnheardLaunch,
+        }
         : null;
 
     private AlarmInput AlarmInput() => new()
@@ -105,7 +121,9 @@ public sealed partial class Station
         RefusedInARow = _refusedInARow,
         RefusedDetail = _refused.LastOrDefault()?.Detail ?? "",
         NewestFix = _newest,
-        AltitudeLimit = AltitudeLimit,
+        AltitudeLimit = Talks ? AltitudeLimit : null,
+        Talks = Talks,
+        MarkedAgeS = _flight.Newest is null && UnheardLaunch is { } launch ? _clock.Utc.SecondsSince(launch) : null,
         ByteAgeS = _clock.Arrival.SecondsSince(_lastBytes ?? _clock.Started),
         EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,
         EpochIntervalS = _clock.EpochIntervalS,

@@ -1,6 +1,7 @@
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core;
 
@@ -20,6 +21,24 @@ public sealed partial class Station
         return true;
     }
 
+    private bool MarkLaunch()
+    {
+        Mark(_marks with { Launch = _clock.Utc });
+        // The estimate of a tracker silent on the pad waited for this.
+        if (_landing is not null && UnheardLaunch is not null) Estimate(_clock.Utc);
+        return true;
+    }
+
+    /// <summary>
+    /// The launch as the operator marked it, while the fixes tell nothing of it: none was ever believed, or the tracker
+    /// fell silent on the pad. One that was heard to stand there for more than a minute after the mark was not launched at
+    /// the mark; up to that a launch may take to be recognised.
+    /// </summary>
+    private Instant? UnheardLaunch => _marks.Launch is not { } mark ? null
+        : _flight.Newest is not { } newest ? mark
+        : _clock.Silent && _flight.Phase == Phase.Pad && newest.Utc.SecondsSince(mark) < 60
+            ? Instant.Later(mark, newest.Utc) : null;
+
     private bool ChooseUnits(string word)
     {
         if (word is not ("metric" or "customary")) return false;
@@ -38,7 +57,8 @@ public sealed partial class Station
     private string InWords(OperatorAct act) => act.Verb switch
     {
         "note" => "Note: " + act.Argument,
-        "mark-launch" => "Operator marks the launch" + StillPhase(Phase.Pad),
+        "mark-launch" => "Operator marks the launch" + (UnheardLaunch is null ? StillPhase(Phase.Pad)
+            : "; the tracker is not heard: from here on by plan and model"),
         "mark-burst" => "Operator marks the burst" + StillPhase(Phase.Ascent),
         "acknowledge" => "Operator acknowledges " + act.Argument,
         "shelve" => "Operator shelves " + act.Argument,

@@ -144,7 +144,7 @@ public sealed partial class Station
     /// <summary>Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.</summary>
     private void Estimate(Instant utc)
     {
-        if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit) is not { } estimate) return;
+        if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit, UnheardLaunch) is not { } estimate) return;
         _landing = estimate;
         _log.Landing(estimate);
         _history.Add(new(utc, estimate.Position, estimate.Area95.MajorM));
@@ -157,7 +157,12 @@ public sealed partial class Station
     private void Watch()
     {
         foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
-        if (Scene() is not { } scene) return;
+        if (Scene() is not { } scene)
+        {
+            if (UnheardLaunch is { } launch && _callouts.ConsiderNothing(_clock.Utc, launch, Talks) is { } bare)
+                _log.Callout(bare);
+            return;
+        }
         if (_callouts.Consider(scene) is { } callout) _log.Callout(callout);
         ConsiderSheet(scene);
     }

@@ -22,7 +22,7 @@ public partial class StationTests
         Snapshot s = Act("mark-launch");
         Assert.Equal(Start, s.Marks.Launch);
         Assert.Equal(Phase.Pad, s.Flight.Phase);
-        Assert.Equal("Operator marks the launch; phase still pad, it follows the fixes", s.Events[^1].Text);
+        Assert.Equal("Operator marks the launch; the tracker is not heard: from here on by plan and model", s.Events[^1].Text);
     }
 
     [Fact]

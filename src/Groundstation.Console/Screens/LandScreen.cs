@@ -15,7 +15,7 @@ internal static class LandScreen
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
-        pane.Title(0, "Where will it land?", s.Landing is { } m ? LandingPanel.Method(m) : "");
+        pane.Title(0, "Where will it land?", s.Landing is { } m ? LandingPanel.Method(s, m) : "");
         if (s.Landing is not { } l)
         {
             pane.Text(1, 2, "No estimate yet: it needs a believed fix.");
@@ -55,7 +55,7 @@ internal static class LandScreen
         rows.Line("ground there", $"{fig.Height(l.Ground.Metres)} above sea level, {From(s, l)}");
         rows.Line(LandingPanel.Verb(s, l), LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
-            rows.Line("to be heard again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
+            rows.Line("fix expected again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
     }
 
     private static void Areas(ref Rows rows, LandingEstimate l, Figures fig)

@@ -37,7 +37,7 @@ internal static class Shown
 
     /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
     public static GeoPoint? Place(Snapshot s) =>
-        Silent(s) && !OnPad(s) && s.Landing is { } l ? Expected(l, s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
+        Silent(s) && !OnPad(s) && s.Landing is { } l ? l.Expected(s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
 
     /// <summary>How high it is, metres above mean sea level.</summary>
     public static double? Height(Snapshot s) =>
@@ -48,8 +48,8 @@ internal static class Shown
     {
         if (OnPad(s) && Silent(s)) return null;
         if (!Silent(s)) return s.Flight.VerticalRateMps;
-        if (s.Landing is not { } l || Expected(l, s.Utc) is not { } now) return s.Landing is null ? null : 0;
-        return Expected(l, s.Utc.PlusSeconds(10)) is { } soon ? (soon.Height.Metres - now.Height.Metres) / 10 : null;
+        if (s.Landing is not { } l || l.Expected(s.Utc) is not { } now) return s.Landing is null ? null : 0;
+        return l.Expected(s.Utc.PlusSeconds(10)) is { } soon ? (soon.Height.Metres - now.Height.Metres) / 10 : null;
     }
 
     /// <summary>Where plots have their origin: launch, pad, or the first place heard.</summary>
@@ -91,26 +91,4 @@ internal static class Shown
 
     /// <summary>Now, for plots: the station's time.</summary>
     public static Instant Now(Snapshot s) => s.Utc;
-
-    /// <summary>
-    /// Where the expected path is at a moment, straight between its points; null once it has come down.
-    /// </summary>
-    private static Waypoint? Expected(LandingEstimate l, Instant at)
-    {
-        Waypoint? before = null, after = null;
-        foreach (Waypoint w in l.Path)
-        {
-            if (w.Utc <= at && (before is null || w.Utc > before.Value.Utc)) before = w;
-            if (w.Utc > at && (after is null || w.Utc < after.Value.Utc)) after = w;
-        }
-
-        if (after is not { } b) return null;
-        if (before is not { } a) return b;
-        double t = at.SecondsSince(a.Utc) / b.Utc.SecondsSince(a.Utc);
-        double east = Math.IEEERemainder(b.Position.LongitudeDeg - a.Position.LongitudeDeg, 360);
-        return new Waypoint(at, new GeoPoint(
-            a.Position.LatitudeDeg + t * (b.Position.LatitudeDeg - a.Position.LatitudeDeg),
-            Math.IEEERemainder(a.Position.LongitudeDeg + t * east, 360)),
-            new HeightMsl(a.Height.Metres + t * (b.Height.Metres - a.Height.Metres)));
-    }
 }

@@ -21,7 +21,7 @@ internal static class WaitScreen
             pane.Text(1, y++, $"newest fix refused: {fix.Detail}", Ink.Caution);
         if (s.Landing is { } landing)
         {
-            y += 1 + pane.Wrap(1, y + 1, $"{LandingPanel.Method(landing)}: lands {Figures.Clock(landing.LandingUtc)[..5]} at "
+            y += 1 + pane.Wrap(1, y + 1, $"{LandingPanel.Method(s, landing)}: lands {Figures.Clock(landing.LandingUtc)[..5]} at "
                 + $"{Figures.Place(landing.Position)}, 95 of 100 within ±"
                 + fig.Axes(landing.Area95.MajorM, landing.Area95.MinorM));
         }

@@ -49,7 +49,13 @@ public sealed record AlarmInput
     /// <summary>Newest epoch, believed or not.</summary>
     public Fix? NewestFix { get; init; }
 
-    /// <summary>Altitude limit that the receiver seems to have reached; null: none.</summary>
+    /// <summary>True while sentences show that the tracker is alive, with a fix or without.</summary>
+    public bool Talks { get; init; }
+
+    /// <summary>Time since a launch that only the operator marked, s, while no fix was ever believed; else null.</summary>
+    public double? MarkedAgeS { get; init; }
+
+    /// <summary>Altitude limit that the receiver seems to have reached, while it is heard; null: none.</summary>
     public HeightMsl? AltitudeLimit { get; init; }
 
     /// <summary>Age of the newest byte from any tracker receiver, seconds; from the start if there was none.</summary>

@@ -38,7 +38,7 @@ internal static class LinkRules
         new("altitude-limit", Severity.Advisory, "Expected, and nothing can be done: it passes on the way down.",
             "Positions stop although the tracker is alive: it is above its receiver's limit.",
             "Wait; the landing estimate goes on. The fix should come back on the way down.",
-            static (i, _) => i.AltitudeLimit is { } limit
+            static (i, _) => i.AltitudeLimit is { } limit && i.Landing is not { HearAgainOverdue: true }
                 ? Text($"No fix near the receiver's altitude limit of {limit.Metres / 1000:F1} km; sentences keep coming")
                     + Back(i) : null,
             OnDelayS: 10),
@@ -48,7 +48,9 @@ internal static class LinkRules
             "On the pad: hold the launch. In flight: read the landing estimate and its age to the chase team; try other "
                 + "receivers, antenna up.",
             static (i, _) => i.HeardAgeS is { } age && age >= NoFixS(i) && i.Flight.Phase != Flight.Phase.Landed
-                ? $"No believed fix for {Span(age)}" : null,
+                ? $"No believed fix for {Span(age)}" + (i.Talks ? "; sentences come without one" : "")
+                : i.MarkedAgeS is { } marked && marked >= NoFixS(i)
+                    ? $"Launch marked {Span(marked)} ago, and no believed fix since the start" : null,
             SuppressedBy: ["altitude-limit"]),
 
         new("stalled-fix", Severity.Caution, "To be seen soon: a position that looks alive is not.",

@@ -23,8 +23,18 @@ internal sealed class CalloutDesk(FlightPlan plan)
     private Instant? _last;
     private LandingEstimate? _told;
     private Phase _phase = Phase.Pad;
-    private bool _silent;
-    private Instant? _silenceTold;
+    private Contact _contact;
+    private Instant? _contactTold;
+
+    // When nothing but the operator's mark said last that it flies.
+    private Instant? _supposed;
+
+    private enum Contact
+    {
+        Fix,
+        NoFix,
+        Silent,
+    }
 
     /// <summary>All callouts so far, oldest first, each as last marked.</summary>
     public IReadOnlyList<Callout> All => _all;
@@ -36,6 +46,23 @@ internal sealed class CalloutDesk(FlightPlan plan)
         return Add(scene, occasion, new CalloutText(_plan).Short(scene, occasion, _told));
     }
 
+    /// <summary>
+    /// Launched by the operator's mark alone, and with nothing to make an estimate from: said at the slow cadence, so that
+    /// the chase team knows that mission control knows no more.
+    /// </summary>
+    public Callout? ConsiderNothing(Instant utc, Instant launch, bool talks)
+    {
+        bool first = _phase == Phase.Pad;
+        _supposed = utc;
+        if (!first && _last is { } last && utc.SecondsSince(last) < _plan.Callouts.AscentCadenceS) return null;
+        Suppose(utc, talks ? Contact.NoFix : Contact.Silent);
+        return Nothing(utc, first ? "launch" : "cadence", launch, talks);
+    }
+
+    /// <summary>The same, whenever it is asked for.</summary>
+    public Callout Nothing(Instant utc, string occasion, Instant launch, bool talks) =>
+        Add(utc, occasion, new CalloutText(_plan).Nothing(utc, launch, talks), null);
+
     /// <summary>The full form, because the operator asks for it.</summary>
     public Callout Full(CalloutScene scene) => Add(scene, "full", new CalloutText(_plan).Full(scene));
 
@@ -46,23 +73,40 @@ internal sealed class CalloutDesk(FlightPlan plan)
     public Callout? ReadBack(int number, bool correct) => Numbered(number) is { } callout
         ? _all[number - 1] = callout with { ReadBack = correct ? "correct" : "wrong" } : null;
 
-    private Callout Add(CalloutScene scene, string occasion, (string Shown, string Spoken) text)
+    private Callout Add(CalloutScene scene, string occasion, (string Shown, string Spoken) text) =>
+        Add(scene.Utc, occasion, text, scene.Landing);
+
+    private Callout Add(Instant utc, string occasion, (string Shown, string Spoken) text, LandingEstimate? told)
     {
-        Callout callout = new(_all.Count + 1, scene.Utc, occasion, text.Shown, "") { Spoken = text.Spoken };
+        Callout callout = new(_all.Count + 1, utc, occasion, text.Shown, "") { Spoken = text.Spoken };
         _all.Add(callout);
-        (_last, _told) = (scene.Utc, scene.Landing);
+        (_last, _told) = (utc, told);
         return callout;
     }
+
+    /// <summary>Nothing but the operator's mark says that it flies.</summary>
+    private void Suppose(Instant utc, Contact contact) =>
+        (_phase, _supposed, _contact, _contactTold) = (Phase.Ascent, utc, contact, utc);
 
     private string? Occasion(CalloutScene scene)
     {
         (FlightState flight, LandingEstimate landing) = (scene.Flight, scene.Landing);
         Phase before = _phase;
-        if (flight.PhaseHeard) _phase = flight.Phase;
+        Contact contact = scene.HeardAgain ? _contact : !scene.Unheard ? Contact.Fix
+            : scene.Talks ? Contact.NoFix : Contact.Silent;
+        if (scene.Marked is not null && before == Phase.Pad)
+        {
+            Suppose(scene.Utc, contact);
+            return "launch";
+        }
+        if (scene.Marked is not null) _supposed = scene.Utc;
+        // The first fixes out of a silence do not tell yet whether it climbs.
+        bool soon = _supposed is { } supposed && scene.Utc.SecondsSince(supposed) <= LeastGapS;
+        if (flight.PhaseHeard && !(flight.Phase == Phase.Pad && soon)) _phase = flight.Phase;
         if (_phase != before)
         {
             // What is seen with the first fixes after a silence, while its alarm still stands: one callout says both.
-            if (_silent && scene.HeardAgain) (_silent, _silenceTold) = (false, scene.Utc);
+            if (scene.HeardAgain) (_contact, _contactTold) = (Contact.Fix, scene.Utc);
             switch (_phase)
             {
                 case Phase.Ascent: return before == Phase.Pad ? "launch" : "ascent";
@@ -74,14 +118,16 @@ internal sealed class CalloutDesk(FlightPlan plan)
         if (_phase == Phase.Pad)
         {
             // Nobody drives after a balloon that is not launched; who wants a callout asks for it.
-            _silent = scene.Silent;
+            _contact = contact;
             return null;
         }
 
-        if (scene.Silent != _silent && !(_silenceTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
+        // Heard without a fix and not heard at all are two things to who searches with a receiver.
+        if (contact != _contact && !(_contactTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
-            (_silent, _silenceTold) = (scene.Silent, scene.Utc);
-            return _silent ? "silence" : "heard-again";
+            bool lost = contact > _contact;
+            (_contact, _contactTold) = (contact, scene.Utc);
+            return lost ? "silence" : "heard-again";
         }
         if (_phase == Phase.Landed || _last is not { } last) return null;
         double since = scene.Utc.SecondsSince(last);

@@ -21,11 +21,26 @@ public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstima
     // The alarms of a silence return five seconds after it has ended.
     private const double AlarmReturnsS = 6;
 
-    /// <summary>True in the first seconds after a silence.</summary>
-    public bool HeardAgain => Silent && Landing.HeardAgeS < AlarmReturnsS;
+    /// <summary>True while sentences show that the tracker is alive, with a fix or without.</summary>
+    public bool Talks { get; init; }
 
-    /// <summary>True while nothing believed is heard.</summary>
-    public bool Unheard => Silent && !HeardAgain;
+    /// <summary>Time since the tracker's last sign of life, s; null: there was none.</summary>
+    public double? SilentS { get; init; }
+
+    /// <summary>Altitude limit of its receiver, while it is heard and that explains why there is no fix; else null.</summary>
+    public HeightMsl? Limit { get; init; }
+
+    /// <summary>The launch as the operator marked it, while no fix tells of it; else null.</summary>
+    public Instant? Marked { get; init; }
+
+    /// <summary>True when no fix was ever believed: the landing is the planned flight's.</summary>
+    public bool Planned => Landing.Method == LandingMethod.Planned;
+
+    /// <summary>True in the first seconds after a silence.</summary>
+    public bool HeardAgain => Silent && !Planned && Landing.HeardAgeS < AlarmReturnsS;
+
+    /// <summary>True while no believed fix comes.</summary>
+    public bool Unheard => (Silent || Marked is not null) && !HeardAgain;
 
     /// <summary>Where bearings start, and what it is called: the chase car, else the launch place.</summary>
     public (GeoPoint At, string Name)? From => Chase is { } car ? (car.Position, Stale ? "your last place" : "you")

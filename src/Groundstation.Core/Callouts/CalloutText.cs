@@ -11,8 +11,8 @@ namespace Groundstation.Core.Callouts;
 /// Words a callout. The short form can be said in 20 seconds: at most <see cref="MostWords"/> words, at the two and a
 /// half words a second of somebody who reads aloud. Who calls, the place, the way there and the area always stay. What
 /// does not fit is left out in this order: what it does in an ordinary callout, how the estimate has changed, the axis and
-/// what it does in silence, the confidence, the time to the landing and a way from the car's old place; then the smaller
-/// half axis, the time of the call, a digit of the place, and last how far the way is.
+/// what it does in silence, the confidence, the time to the landing and a way from the car's old place, when a fix should
+/// come again; then the smaller half axis, the time of the call, a digit of the place, and last how far the way is.
 /// </summary>
 public sealed class CalloutText(FlightPlan plan)
 {
@@ -33,7 +33,7 @@ public sealed class CalloutText(FlightPlan plan)
         LandingEstimate l = scene.Landing;
         bool moved = before is not null && occasion == "moved" && !scene.Unheard;
         Phrase? way = Way(scene);
-        Phrase news = News(scene, occasion), lies = scene.HasLanded ? "it lies at" : "landing estimate";
+        Phrase news = News(scene, occasion), lies = Lies(scene);
         bool newsNeeded = scene.Unheard || occasion is not ("cadence" or "moved");
         int others = Words(lies.Spoken) + (newsNeeded ? Words(news.Spoken) : 0)
             + (way is { } w && !scene.Stale ? Words(w.Spoken) : 0);
@@ -58,6 +58,8 @@ public sealed class CalloutText(FlightPlan plan)
         {
             parts.Add((4, "confidence " + Wording.Confidence(l.Area95)));
             parts.Add((3, LandsIn(scene)));
+            if (BackIn(scene) is { } back) parts.Add((2, back));
+            if (LastFix(scene) is { } last) parts.Add((4, last));
             if (occasion is "silence" or "heard-again") parts.Add((5, Doing(scene)));
         }
         if (before is not null && !moved) parts.Add((6, Change(l, before)));
@@ -94,9 +96,10 @@ public sealed class CalloutText(FlightPlan plan)
         (LandingEstimate l, FlightState flight) = (scene.Landing, scene.Flight);
         List<Phrase> parts = [_say.Call(scene.Utc)];
         parts.Add(scene.Unheard ? News(scene, "full").Then(Doing(scene)) : scene.HasLanded ? "landed" : Doing(scene));
+        if (LastFix(scene) is { } last) parts.Add(last);
         if (!scene.HasLanded && flight.VerticalRateMps is { } mps && Math.Abs(mps) >= 0.5)
             parts.Add((mps > 0 ? "climbing at" : (Phrase)"falling at") + _say.Rate(mps));
-        parts.Add((scene.HasLanded ? "it lies at" : (Phrase)"landing estimate") + _say.Place(l.Position, 1));
+        parts.Add(Lies(scene) + _say.Place(l.Position, 1));
         if (plan.Callouts.Coordinates != CoordinateFormat.DecimalDegrees)
             parts.Add("in degrees" + Wording.Place(l.Position, CoordinateFormat.DecimalDegrees, 1));
         if (Way(scene) is { } way) parts.Add(way);
@@ -109,12 +112,19 @@ public sealed class CalloutText(FlightPlan plan)
         {
             parts.Add(LandsIn(scene).Then("at" + Wording.Clock(l.LandingUtc)).Then("give or take"
                 + Wording.Span(Math.Max(2 * l.LandingSigmaS, 30))));
+            if (BackIn(scene) is { } back)
+                parts.Add("its receiver gives none above" + _say.Height(scene.Limit!.Value).Then(back));
             string causes = l.Causes.Length == 0 ? "" : ", because of " + l.Causes;
             string confidence = "confidence " + Wording.Confidence(l.Area95);
             parts.Add(new(confidence + causes, confidence + Wording.Said(causes)));
         }
         return Joined(parts);
     }
+
+    /// <summary>What is said while there is nothing to make an estimate from, of a launch that was only marked.</summary>
+    public (string Shown, string Spoken) Nothing(Instant utc, Instant launch, bool talks) => Joined([_say.Call(utc),
+        Launched(utc, launch).Then(talks ? "tracker heard, no fix yet" : "tracker never heard"),
+        "no landing estimate: " + (plan.Stated.IsEmpty ? "there is no plan" : "the plan has no launch site")]);
 
     /// <summary>Words of a spoken text.</summary>
     public static int Words(string spoken) => spoken.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length;
@@ -125,16 +135,41 @@ public sealed class CalloutText(FlightPlan plan)
         return (string.Join(' ', said.Select(p => p.Shown)), string.Join(' ', said.Select(p => p.Spoken)));
     }
 
+    private static Phrase Launched(Instant utc, Instant launch) => utc.SecondsSince(launch) is var ago && ago < 30
+        ? "balloon launched" : "launched" + Wording.Span(ago) + "ago";
+
+    private static Phrase Lies(CalloutScene scene) => scene.HasLanded ? "it lies at"
+        : scene.Planned ? "landing by plan" : "landing estimate";
+
+    /// <summary>What is heard of the tracker while no believed fix comes.</summary>
+    private static Phrase Hears(CalloutScene scene)
+    {
+        double age = scene.Landing.HeardAgeS;
+        if (scene.Limit is not null) return "tracker heard, too high for a fix";
+        if (scene.Planned) return scene.Talks ? "tracker heard, no fix yet" : "tracker never heard";
+        if (scene.Talks) return "tracker heard, no good fix for" + Wording.Span(age);
+        return "tracker silent" + Wording.Span(Math.Min(scene.SilentS ?? age, age));
+    }
+
+    /// <summary>
+    /// How old the place is, where that is not how long it is silent: it was heard without a fix in between.
+    /// </summary>
+    private static Phrase? LastFix(CalloutScene scene) =>
+        scene is { Unheard: true, Talks: false, Planned: false, Landing.HeardAgeS: var age } && scene.SilentS < age - 60
+            ? "last fix" + Wording.Span(age) + "ago" : default(Phrase?);
+
     private static Phrase News(CalloutScene scene, string occasion)
     {
         if (scene.HasLanded) return "landed";
-        if (scene.Unheard) return "tracker silent" + Wording.Span(scene.Landing.HeardAgeS);
+        if (scene.Unheard)
+            return scene.Marked is { } launch ? Launched(scene.Utc, launch).Then(Hears(scene)) : Hears(scene);
         if (scene.HeardAgain) return "heard again," + Doing(scene.Flight);
         return occasion switch
         {
             "launch" => "balloon launched",
             "burst" when scene.Flight.BurstHeard => "burst",
-            "heard-again" => "heard again",
+            "heard-again" when scene.Flight.Phase != Phase.Pad => "heard again",
+            "heard-again" => "heard again," + Doing(scene.Flight),
             _ => Doing(scene.Flight),
         };
     }
@@ -173,6 +208,14 @@ public sealed class CalloutText(FlightPlan plan)
     {
         double left = scene.Landing.LandingUtc.SecondsSince(scene.Utc);
         return left > 0 ? "landing in" + Wording.Span(left) : "overdue" + Wording.Span(-left);
+    }
+
+    /// <summary>When the receiver should come below its altitude limit.</summary>
+    private static Phrase? BackIn(CalloutScene scene)
+    {
+        if (scene is not { Unheard: true, Limit: not null, Landing.HearAgainUtc: { } back }) return null;
+        double left = back.SecondsSince(scene.Utc);
+        return left > 0 ? "fix in" + Wording.Span(left) : "fix overdue" + Wording.Span(-left);
     }
 
     private Phrase Change(LandingEstimate now, LandingEstimate before) =>

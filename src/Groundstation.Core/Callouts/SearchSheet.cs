@@ -36,7 +36,7 @@ public static class SearchSheet
 
     /// <summary>The sheet is due: landed, or silent past the time at which it should have come down.</summary>
     public static bool Due(CalloutScene scene) => scene.Landing.Method == LandingMethod.Landed
-        || (scene.Landing.Method == LandingMethod.Silent && scene.Utc >= scene.Landing.LandingUtc);
+        || (scene.Landing.Method is LandingMethod.Silent or LandingMethod.Planned && scene.Utc >= scene.Landing.LandingUtc);
 
     /// <summary>
     /// True when a sheet for one estimate would mislead now: the place has moved by more than 50 m and a quarter of
@@ -88,6 +88,9 @@ public static class SearchSheet
     }
 
     private static string State(CalloutScene scene) => scene.HasLanded ? "Heard on the ground."
+        : scene.Planned ? "Never heard: place and area are the planned flight's."
+        : scene is { Unheard: true, Talks: true } ? "Heard, but without a fix for "
+            + $"{SheetFigures.Span(scene.Landing.HeardAgeS)}: place and area are the model's."
         : scene.Landing.HeardAgeS is var age && age < 60 ? "Still heard in the air."
         : $"Not heard for {SheetFigures.Span(age)}: place and area are the model's.";
 

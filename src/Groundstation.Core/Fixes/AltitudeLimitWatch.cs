@@ -34,6 +34,12 @@ internal sealed class AltitudeLimitWatch(FlightPlan plan)
     /// <summary>The limit that the receiver seems to have met; null when there is no sign of one.</summary>
     public AltitudeLimit? Suspected { get; private set; }
 
+    /// <summary>
+    /// Arrival time of the newest sentence or epoch without a usable fix: a sign that the tracker is alive all the same;
+    /// null when a fix was believed after it.
+    /// </summary>
+    public Instant? NewestWithout { get; private set; }
+
     /// <summary>A fix was believed.</summary>
     public void Believed(Fix fix)
     {
@@ -41,11 +47,13 @@ internal sealed class AltitudeLimitWatch(FlightPlan plan)
         if (_height is { } before && span > 0)
             _rateMps = (fix.Height!.Value.Metres - before.Metres) / span;
         (_height, _heard, _since, _without, Suspected) = (fix.Height, fix.Heard, null, 0, null);
+        NewestWithout = null;
     }
 
     /// <summary>A sentence or an epoch came that says the receiver has no fix, or repeats an altitude.</summary>
     public void Without(Instant heard)
     {
+        NewestWithout = heard;
         if (_height is not { } height)
             return;
         _since ??= heard;

@@ -57,6 +57,11 @@ public sealed class SourceFixes : ISentenceSink
     /// <summary>The receiver's altitude limit that seems to be met just now; null without a sign of it.</summary>
     public AltitudeLimit? AltitudeLimitSuspected => _limit.Suspected;
 
+    /// <summary>
+    /// Arrival time of the newest sentence that says the receiver has no fix; null when a fix was believed after it.
+    /// </summary>
+    public Instant? NoFixHeard => _limit.NewestWithout;
+
     /// <summary>Takes bytes as they come, cut anywhere.</summary>
     public void Push(Instant at, ReadOnlySpan<byte> bytes)
     {

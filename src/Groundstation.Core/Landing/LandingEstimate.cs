@@ -85,9 +85,38 @@ public sealed record LandingEstimate
     /// <summary>Some landing places of the ensemble, for plots; empty if there is none.</summary>
     public ImmutableArray<GeoPoint> Cloud { get; init; } = [];
 
-    /// <summary>When the tracker should be heard again, if it is silent above its altitude limit.</summary>
+    /// <summary>
+    /// When the tracker should have a fix again, if it has none above its altitude limit; may be gone by.
+    /// </summary>
     public Instant? HearAgainUtc { get; init; }
 
     /// <summary>Where that is, on the expected path.</summary>
     public GeoPoint? HearAgainAt { get; init; }
+
+    /// <summary>
+    /// True when a fix should be back, even when the burst is as late as the landing's doubt allows: it is no longer expected.
+    /// </summary>
+    public bool HearAgainOverdue => HearAgainUtc is { } back && Utc.SecondsSince(back) > Math.Max(60, 2 * LandingSigmaS);
+
+    /// <summary>
+    /// Where the expected path is at a moment, straight between its points; null once it has come down.
+    /// </summary>
+    public Waypoint? Expected(Instant at)
+    {
+        Waypoint? before = null, after = null;
+        foreach (Waypoint w in Path)
+        {
+            if (w.Utc <= at && (before is null || w.Utc > before.Value.Utc)) before = w;
+            if (w.Utc > at && (after is null || w.Utc < after.Value.Utc)) after = w;
+        }
+
+        if (after is not { } b) return null;
+        if (before is not { } a) return b;
+        double t = at.SecondsSince(a.Utc) / b.Utc.SecondsSince(a.Utc);
+        double east = Math.IEEERemainder(b.Position.LongitudeDeg - a.Position.LongitudeDeg, 360);
+        return new Waypoint(at, new GeoPoint(
+            a.Position.LatitudeDeg + t * (b.Position.LatitudeDeg - a.Position.LatitudeDeg),
+            Math.IEEERemainder(a.Position.LongitudeDeg + t * east, 360)),
+            new HeightMsl(a.Height.Metres + t * (b.Height.Metres - a.Height.Metres)));
+    }
 }

@@ -56,7 +56,11 @@ public sealed class LandingEstimator
     /// <param name="utc">The moment.</param>
     /// <param name="silent">True when nothing believed has been heard for longer than usual.</param>
     /// <param name="altitudeLimit">Height above which the tracker gives no fix, if one is known.</param>
-    public LandingEstimate? Estimate(FlightTracker flight, Instant utc, bool silent, HeightMsl? altitudeLimit)
+    /// <param name="unheardLaunch">
+    /// When it was launched, where only the operator saw it: the flight's newest fix stands on the pad. Null otherwise.
+    /// </param>
+    public LandingEstimate? Estimate(FlightTracker flight, Instant utc, bool silent, HeightMsl? altitudeLimit,
+        Instant? unheardLaunch = null)
     {
         if (flight.Newest is not { Position: { } place, Height: { } height } newest) return null;
         double age = Math.Max(0, utc.SecondsSince(newest.Utc));
@@ -67,15 +71,16 @@ public sealed class LandingEstimator
             _of = newest;
         }
         // On the pad nothing moves along the path by itself: it would begin now.
-        bool waits = flight.Phase == Phase.Pad;
-        return Row(_newest!, flight.Phase, waits ? utc : newest.Utc, utc, age, silent && !waits, altitudeLimit);
+        bool waits = flight.Phase == Phase.Pad && unheardLaunch is null;
+        Instant from = waits ? utc : unheardLaunch ?? newest.Utc;
+        return Row(_newest!, flight.Phase, from, utc, age, silent && !waits, altitudeLimit);
     }
 
     private LandingEstimate Row(Projection p, Phase phase, Instant from, Instant utc, double age, bool silent,
         HeightMsl? limit)
     {
         Waypoint now = _route.At(utc.SecondsSince(from), from);
-        Waypoint? again = limit is { } h && _route.FallsThrough(h.Metres) is { } seconds && from.PlusSeconds(seconds) > utc
+        Waypoint? again = limit is { } h && _route.FallsThrough(h.Metres) is { } seconds
             ? _route.At(seconds, from) : null;
         Phase expected = !silent ? phase : utc.SecondsSince(from) switch
         {
@@ -103,7 +108,8 @@ public sealed class LandingEstimator
             LastWind = p.LastWind,
             HeardAgeS = age,
             Causes = p.Causes,
-            Path = silent ? [now, .. p.Path.Where(w => w.Utc > utc)] : p.Path,
+            Path = silent ? [now, .. p.Path.Select(w => w with { Utc = w.Utc + (from - p.From) }).Where(w => w.Utc > utc)]
+                : p.Path,
             Cloud = p.Cloud,
             HearAgainUtc = again?.Utc,
             HearAgainAt = again?.Position,

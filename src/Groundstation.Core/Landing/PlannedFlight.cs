@@ -42,11 +42,30 @@ public sealed record PlannedFlight(Waypoint Launch, LandingEstimate Landing, Way
             Position = site,
             Height = height,
         });
-        LandingEstimate landing = new LandingEstimator(plan, terrain).Estimate(flight, launch, false, null)!;
+        LandingEstimate landing = new LandingEstimator(plan, terrain).Estimate(flight, launch, false, null)! with
+        {
+            Method = LandingMethod.Planned,
+        };
         Waypoint burst = landing.Path.MaxBy(w => w.Height.Metres);
         (SearchArea half, SearchArea most) = new BurstSpread(plan).Areas(flight, height.Metres);
         return new(new(launch, site, height), landing, burst, half, most,
             plan.Winds.IsDefaultOrEmpty ? null : ForecastPick.For(plan, launch));
+    }
+
+    /// <summary>
+    /// The landing as told at a moment after the launch, with nothing heard: the payload moves along the planned path.
+    /// </summary>
+    public LandingEstimate At(Instant utc)
+    {
+        Waypoint now = Landing.Expected(utc) ?? Landing.Path[^1];
+        return Landing with
+        {
+            Utc = utc,
+            Phase = utc < Burst.Utc ? Phase.Ascent : utc < Landing.LandingUtc ? Phase.Descent : Phase.Landed,
+            Altitude = now.Height,
+            HeardAgeS = utc.SecondsSince(Launch.Utc),
+            Path = [now, .. Landing.Path.Where(w => w.Utc > utc)],
+        };
     }
 
     /// <summary>

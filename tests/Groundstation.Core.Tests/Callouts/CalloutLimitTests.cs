@@ -34,7 +34,7 @@ public class CalloutLimitTests
         }, silent, car is { } at ? new Waypoint(Start.PlusSeconds(atS), at, default) : null, Pad);
 
     private string? At(double s, double northM = 0, bool silent = false) =>
-        _desk.Consider(Scene(s, northM, silent))?.Occasion;
+        _desk.Consider(Scene(s, northM, silent, silent ? 31 : 0))?.Occasion;
 
     [Theory]
     [InlineData(14, "10 m")]

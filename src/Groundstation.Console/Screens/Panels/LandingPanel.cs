@@ -19,7 +19,7 @@ internal static class LandingPanel
             return rows.Y;
         }
 
-        rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(l));
+        rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(s, l));
         rows.Line("place", Figures.Place(l.Position), Ink.Strong);
         if (Shown.Home(s) is { } home)
         {
@@ -38,7 +38,7 @@ internal static class LandingPanel
         rows.Line("half inside", AreaWords(l.Area50, fig));
         rows.Line("95 of 100", AreaWords(l.Area95, fig));
         if (l.HearAgainUtc is { } again && again > s.Utc)
-            rows.Line("heard again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
+            rows.Line("fix again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
                 Ink.Strong);
         // Where there is no room for all of it the causes are left to the landing screen: half a cause says nothing.
         if (roomy && l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, 3);
@@ -74,13 +74,14 @@ internal static class LandingPanel
     }
 
     /// <summary>What the estimate rests on, in a few words.</summary>
-    public static string Method(LandingEstimate landing) => landing.Method switch
+    public static string Method(Snapshot s, LandingEstimate landing) => landing.Method switch
     {
+        LandingMethod.Planned when s.Marks.Launch is { } marked => $"planned, launched {Figures.Clock(marked)[..5]}",
         LandingMethod.Planned => $"planned, launch {Figures.Clock(landing.Path[0].Utc)[..5]}",
         LandingMethod.Ascent => "by expected burst",
         LandingMethod.Descent => "by descent heard",
         LandingMethod.Float => "floats, ends unknown",
-        LandingMethod.Silent => "by model, not heard",
+        LandingMethod.Silent => s.Talks ? "by model, no good fix" : "by model, not heard",
         _ => "heard on the ground",
     };
 }
