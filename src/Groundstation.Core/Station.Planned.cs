@@ -26,7 +26,7 @@ public sealed partial class Station
         // Whole minutes: it takes some 20 ms to work out, and ten snapshots a second are asked for.
         Instant minute = new(_clock.Utc.Ticks - _clock.Utc.Ticks % TimeSpan.TicksPerMinute);
         Instant launch = _plan.LaunchUtc is { } planned && planned > minute ? planned : minute;
-        return PlannedFlightOf(launch).Landing;
+        return PlannedFlightOf(launch).Landing with { Method = LandingMethod.Planned };
     }
 
     private PlannedFlight PlannedFlightOf(Instant launch)

@@ -55,7 +55,7 @@ internal static class LandScreen
         rows.Line("ground there", $"{fig.Height(l.Ground.Metres)} above sea level, {From(s, l)}");
         rows.Line(LandingPanel.Verb(s, l), LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
-            rows.Line("fix expected again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
+            rows.Line("fix again", $"{Figures.Clock(again)}, {Relative(s, again)}", Ink.Strong);
     }
 
     private static void Areas(ref Rows rows, LandingEstimate l, Figures fig)

@@ -42,10 +42,7 @@ public sealed record PlannedFlight(Waypoint Launch, LandingEstimate Landing, Way
             Position = site,
             Height = height,
         });
-        LandingEstimate landing = new LandingEstimator(plan, terrain).Estimate(flight, launch, false, null)! with
-        {
-            Method = LandingMethod.Planned,
-        };
+        LandingEstimate landing = new LandingEstimator(plan, terrain).Estimate(flight, launch, false, null)!;
         Waypoint burst = landing.Path.MaxBy(w => w.Height.Metres);
         (SearchArea half, SearchArea most) = new BurstSpread(plan).Areas(flight, height.Metres);
         return new(new(launch, site, height), landing, burst, half, most,
@@ -60,6 +57,7 @@ public sealed record PlannedFlight(Waypoint Launch, LandingEstimate Landing, Way
         Waypoint now = Landing.Expected(utc) ?? Landing.Path[^1];
         return Landing with
         {
+            Method = LandingMethod.Planned,
             Utc = utc,
             Phase = utc < Burst.Utc ? Phase.Ascent : utc < Landing.LandingUtc ? Phase.Descent : Phase.Landed,
             Altitude = now.Height,
