@@ -166,6 +166,11 @@ public sealed record Fix
     /// <summary>The reasons in words with their figures (innovation and gate); empty when believed.</summary>
     public string Detail { get; init; } = "";
 
+    /// <summary>
+    /// True when it was believed against the fixes believed before: from those to this one lies no motion of the flight.
+    /// </summary>
+    public bool StartsAnew { get; init; }
+
     /// <summary>The same epoch as other receivers heard it, in the order of their arrival; it was the best.</summary>
     public ImmutableArray<Fix> Also { get; init; } = [];
 

@@ -6,8 +6,8 @@ namespace Groundstation.Core.Fixes;
 /// Believes or refuses the fixes of one source, one after the other, with every reason that applies.
 /// <para>
 /// What is refused leaves no trace in the track that later fixes are held against. Refused fixes that fit each other
-/// form a second track: when three of them agree (and a second has passed), the next one that fits is believed and the
-/// track goes on from there. So one slip never becomes a burst, and a real change costs three fixes at most.
+/// form a <see cref="RivalTrack"/>, which is believed when it has lasted long enough, and the track goes on from there.
+/// The gates hold all that a flight can do, so one slip never becomes a burst, and neither does a stretch of them.
 /// </para>
 /// <para>
 /// A fix without altitude (RMC or GLL alone) cannot drive a flight and is refused for that; it remains in the record as
@@ -18,9 +18,6 @@ internal sealed class FixJudge
 {
     private const RefusalReasons OffTrack = RefusalReasons.HorizontalJump | RefusalReasons.VerticalJump
         | RefusalReasons.TimeBackwards | RefusalReasons.TimeJump;
-
-    private const int AgreeingToReturn = 3;
-    private const double LeastReturnS = 1;
 
     // A track given up for another is gone back to at once when a fix fits it and not the other.
     private const double RememberedS = 60;
@@ -33,9 +30,10 @@ internal sealed class FixJudge
     private PressureCheck _pressure = new();
     private WholeSeconds _seconds = new();
     private Track? _track;
-    private Track? _second;
+    private RivalTrack? _rival;
     private Track? _givenUp;
     private Fix? _former;
+    private bool _anew;
 
     /// <summary>A judge who has seen nothing yet.</summary>
     public FixJudge(FlightPlan plan)
@@ -51,6 +49,7 @@ internal sealed class FixJudge
     /// <param name="telemetry">What the payload measured, for the pressure.</param>
     public Fix Judge(Fix fix, Telemetry telemetry)
     {
+        _anew = false;
         var verdict = new Verdict();
         verdict.Add(fix.Refused, fix.Detail);
         FixClaims.Check(fix, _plan.Belief, _track?.HeightM ?? _plan.LaunchHeight?.Metres, verdict);
@@ -73,10 +72,10 @@ internal sealed class FixJudge
         bool believed = verdict.Reasons == RefusalReasons.None;
         if (believed)
             Believe(fix);
-        else if ((verdict.Reasons & ~OffTrack) == 0 && ReturnsTo(fix))
+        else if ((verdict.Reasons & ~OffTrack) == 0 && RivalWins(fix))
             believed = true;
         return believed
-            ? fix with { Refused = RefusalReasons.None, Detail = "" }
+            ? fix with { Refused = RefusalReasons.None, Detail = "", StartsAnew = _anew }
             : fix with { Refused = verdict.Reasons, Detail = verdict.Words };
     }
 
@@ -84,7 +83,7 @@ internal sealed class FixJudge
     public void Shift(TimeSpan by)
     {
         _track?.Shift(by);
-        _second?.Shift(by);
+        _rival?.Shift(by);
         _givenUp?.Shift(by);
         _freeze.Shift(by);
         _former = _former is null ? null : _former with { Utc = _former.Utc + by };
@@ -117,6 +116,15 @@ internal sealed class FixJudge
     private void Motion(Fix fix, Verdict verdict)
     {
         Innovation off = _track!.Compare(fix);
+        // The gate opens while nothing is believed; for what jumped away before our ears it must not.
+        if (_rival is { IsRow: true } rival && fix.Utc > rival.Track.Utc && rival.Track.Compare(fix) is { Fits: true } near
+            && near.DistanceM < off.DistanceM)
+        {
+            verdict.Add(rival.Jump, FormattableString.Invariant($"goes on from a jump {fix.Utc.SecondsSince(rival.Track.First):F1} s ago, {
+                Distance(rival.BeyondM)} beyond what a flight can do"));
+            return;
+        }
+
         if (off.Fits)
             return;
         if (_track.NewestDoubtful && _track.WithoutNewest() is var former && former.Compare(fix).Fits)
@@ -128,7 +136,7 @@ internal sealed class FixJudge
         if (_givenUp is { } first && fix.Utc > first.Utc && fix.Utc.SecondsSince(first.Utc) < RememberedS
             && first.Compare(fix).Fits)
         {
-            (_track, _givenUp) = (first, null);
+            (_track, _givenUp, _anew) = (first, null, true);
             return;
         }
 
@@ -155,24 +163,21 @@ internal sealed class FixJudge
             _track = new(fix);
         else
             _track.Add(fix, _track.Compare(fix).Doubtful);
-        _second = null;
+        _rival = null;
     }
 
-    // True when the refused fixes so far and this one agree among themselves: the first track is given up.
-    private bool ReturnsTo(Fix fix)
+    // True when this refused fix goes on with those before it, and they have lasted long enough: the track is given up.
+    private bool RivalWins(Fix fix)
     {
-        if (_second is null || fix.Utc <= _second.Utc || !_second.Compare(fix).Fits)
+        if (_rival is null || !_rival.Take(fix))
         {
-            _second = new(fix);
+            _rival = new RivalTrack(fix, _track);
             return false;
         }
 
-        _second.Add(fix);
-        // A track of one fix has no more to say for itself than the one fix against it.
-        int asked = Math.Min(AgreeingToReturn, _track?.Count ?? 0);
-        if (_second.Count <= asked || (asked == AgreeingToReturn && fix.Utc.SecondsSince(_second.First) < LeastReturnS))
+        if (!_rival.Wins)
             return false;
-        (_givenUp, _track, _second) = (_track, _second, null);
+        (_givenUp, _track, _rival, _anew) = (_track, _rival.Track, null, true);
         return true;
     }
 
@@ -184,7 +189,7 @@ internal sealed class FixJudge
         copy._pressure = _pressure.Copy();
         copy._seconds = _seconds.Copy();
         copy._track = _track?.Copy();
-        copy._second = _second?.Copy();
+        copy._rival = _rival?.Copy();
         copy._givenUp = _givenUp?.Copy();
         return copy;
     }

@@ -18,6 +18,13 @@ internal readonly record struct Innovation(double HorizontalM, double Horizontal
 
     public bool Fits => HorizontalFits && VerticalFits;
 
+    /// <summary>Distance in space from where it should be, m.</summary>
+    public double DistanceM => double.Hypot(HorizontalM, VerticalM ?? 0);
+
+    /// <summary>How far beyond the farther one of the gates, m; 0 when it fits.</summary>
+    public double BeyondM => Math.Max(Math.Max(0, HorizontalM - HorizontalGateM),
+        VerticalM is { } v ? Math.Max(v - UpGateM, -v - DownGateM) : 0);
+
     /// <summary>More than half way to a gate.</summary>
     public bool Doubtful => HorizontalM > HorizontalGateM / 2 || VerticalM > UpGateM / 2 || -VerticalM > DownGateM / 2;
 }

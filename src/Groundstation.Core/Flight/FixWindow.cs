@@ -59,6 +59,15 @@ internal sealed class FixWindow
         return spread > 1e-9 ? (n * th - t * h) / spread : null;
     }
 
+    /// <summary>Mean height over the last seconds, metres above mean sea level.</summary>
+    public double MeanHeightM(double seconds)
+    {
+        int n = Within(seconds);
+        double sum = 0;
+        for (int i = 0; i < n; i++) sum += this[i].Height!.Value.Metres;
+        return sum / n;
+    }
+
     /// <summary>
     /// The last seconds cut into four equal parts: mean height of each, oldest first. False unless each holds a fix.
     /// </summary>

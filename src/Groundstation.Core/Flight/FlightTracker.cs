@@ -93,6 +93,7 @@ public sealed class FlightTracker
         if (fix.Position is null || fix.Height is null) return;
         if (_newest is { } last && fix.Utc.CompareTo(last.Utc) <= 0) return;
         Phase before = _phase.Phase;
+        if (fix.StartsAnew) BreakOff(fix);
         _newest = fix;
         if (Winds.Expect(fix.Utc)) Revision++;
         bool changed = _phase.Take(fix);
@@ -131,6 +132,17 @@ public sealed class FlightTracker
         DescentRateMeasured = Descent.Measured,
         CanopyChanged = Descent.CanopyChanged,
     };
+
+    // The receiver was somewhere else than it said, now or before: nothing is measured across the step.
+    private void BreakOff(Fix fix)
+    {
+        if (_anchors.Flush() is { } anchor && Phase is not (Phase.Pad or Phase.Landed)) Measure(anchor, Phase, true);
+        Winds.BreakOff();
+        Ascent.Pause();
+        Descent.Pause();
+        _phase.BreakOff(fix);
+        (Landed, _landedCount) = (null, 0);
+    }
 
     private void Measure(in Anchor anchor, Phase phase, bool ends)
     {

@@ -19,6 +19,9 @@ internal sealed class PhaseRecognition
     /// <summary>Fall below the highest fix that makes a descent, m: balloons bob by some metres.</summary>
     private const double FallM = 60;
 
+    /// <summary>Fall below a float's mean that makes a descent, m: five times what a poor receiver's height wanders by.</summary>
+    private const double FloatFallM = 80;
+
     /// <summary>What stands so far below the highest fix is no float that began there, m.</summary>
     private const double GroundBelowTopM = 300;
 
@@ -60,7 +63,20 @@ internal sealed class PhaseRecognition
         Phase before = Phase;
         Phase = Next(fix);
         if (Phase != before) Changed(before);
+        else if (Phase == Phase.Float) _floatM += (fix.Height!.Value.Metres - _floatM) * FloatShare();
         return Phase != before;
+    }
+
+    /// <summary>
+    /// The next fix was believed against those before it: they tell nothing of how it moves, and where they stand against
+    /// it, the highest of a climb and the mean of the pad are wrong.
+    /// </summary>
+    public void BreakOff(Fix fix)
+    {
+        _window.Clear();
+        if (Phase is Phase.Pad) _padCount = 0;
+        if (Phase is Phase.Pad or Phase.Ascent) (Highest, _top) = (At(fix), fix);
+        if (Phase is Phase.Landed) Landed = At(fix);
     }
 
     private Phase Next(Fix fix)
@@ -78,7 +94,9 @@ internal sealed class PhaseRecognition
                 return Phase.Pad;
             case Phase.Ascent:
             case Phase.Float:
-                if (trend < 0 && height < _top!.Height!.Value.Metres - FallM) return Phase.Descent;
+                // The highest of an hour's float is the highest of its noise: what counts is its mean.
+                double least = Phase == Phase.Float ? _floatM - FloatFallM : _top!.Height!.Value.Metres - FallM;
+                if (trend < 0 && height < least) return Phase.Descent;
                 if (now.Leaking(_top!.Height!.Value.Metres)) return Phase.Descent;
                 // Two minutes are level on the whole when the last of them began a climb or fall: the trend comes first.
                 if (trend > 0) return Phase == Phase.Ascent || height > _floatM + FallM ? Phase.Ascent : Phase.Float;
@@ -124,7 +142,7 @@ internal sealed class PhaseRecognition
                 Landed = At(newest);
                 break;
             case Phase.Float:
-                _floatM = newest.Height!.Value.Metres;
+                _floatM = _window.MeanHeightM(110);
                 break;
             case Phase.Ascent:
                 (Burst, Landed) = (null, null);
@@ -135,6 +153,10 @@ internal sealed class PhaseRecognition
                 break;
         }
     }
+
+    // The newest fix's share in a mean over ten minutes.
+    private double FloatShare() =>
+        _window.Count < 2 ? 0 : 1 - Math.Exp(-_window[0].Utc.SecondsSince(_window[1].Utc) / 600);
 
     private bool Risen() => _window[0].Height!.Value.Metres > (Pad?.Height.Metres ?? double.NegativeInfinity) + 300;
 

@@ -25,7 +25,7 @@ public sealed partial class WindColumn
     /// <returns>True when what the column knows has changed.</returns>
     public bool Expect(Instant utc)
     {
-        if (_last is not null || _foretold is { } last
+        if (_aged is not null || _foretold is { } last
             && Math.Abs(utc.SecondsSince(last)) < ForecastStepS) return false;
         if (ForecastPrior.Of(_plan, utc) is not { } prior) return false;
         _foretold = utc;

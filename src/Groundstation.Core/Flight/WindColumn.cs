@@ -34,8 +34,7 @@ public sealed partial class WindColumn
     private int[] _filterOf;
     private WindHypothesis[] _filters;
     private double[] _logWeights;
-    private double[] _weights;
-    private double[] _filterWeights;
+    private double[] _weights, _filterWeights;
     private double[] _told;
     // Until a layer is met again nothing is told of change: the filters differ in gusts and season only, and what change
     // there may have been is reckoned from the ages. Four then do the work of eighty.
@@ -45,12 +44,11 @@ public sealed partial class WindColumn
     private WindBasis[] _basis = new WindBasis[WindNodes.Count];
     private NodeWeights _path = new();
     private double[] _mean = new double[2 * WindNodes.Count];
-    private double[] _averageCovariance = [];
-    private double[] _averageChange = [];
+    private double[] _averageCovariance = [], _averageChange = [];
     private bool _meanFresh, _averageFresh;
     private Anchor? _last;
     private int _layer = -1;
-    private Instant _aged;
+    private Instant? _aged;
 
     /// <summary>A column that knows the plan's forecast, or only climatology.</summary>
     public WindColumn(FlightPlan plan)
@@ -126,11 +124,14 @@ public sealed partial class WindColumn
         if (seconds < 120) LastWind = Smooth(new WindVector(east / seconds, north / seconds), seconds);
         _last = anchor;
         _aged = anchor.Utc;
-        FillAges(_aged);
+        FillAges(anchor.Utc);
         return true;
     }
 
-    /// <summary>The phase ended: the layer that the payload is in is done.</summary>
+    /// <summary>From the newest anchor to the next there is no drift: the receiver itself has jumped.</summary>
+    public void BreakOff() => _last = null;
+
+    /// <summary>The phase ended: its last layer is done.</summary>
     public void Finish(Instant utc)
     {
         if (_layer >= 0 && _measured[_layer] is not null) LayerDone?.Invoke(utc, Layer(_layer));
@@ -180,10 +181,10 @@ public sealed partial class WindColumn
 
     private void Begin(in Anchor anchor)
     {
-        FillAges(_aged);
+        FillAges(_aged ?? anchor.Utc);
         foreach (WindHypothesis h in _filters)
         {
-            if (_last is not null && _unfolded) h.Age(_ages, Math.Max(anchor.Utc.SecondsSince(_aged), 0));
+            if (_unfolded && _aged is { } aged) h.Age(_ages, Math.Max(anchor.Utc.SecondsSince(aged), 0));
             h.Begin(anchor.PositionVarianceM2);
         }
         _averageFresh = false;

@@ -109,18 +109,45 @@ public sealed class FixJudgeMotionTests
         flight.Fly(20);
     }
 
-    [Fact]
-    public void After_a_real_change_beyond_the_gates_belief_returns_with_the_fourth_fix()
+    // A receiver that regains its satellites puts its place right: the farther off, the longer it must stay with it.
+    [Theory]
+    [InlineData(120, 8)]
+    [InlineData(250, 20)]
+    [InlineData(20_000, 30)]
+    public void Another_place_held_without_a_gap_is_believed_after_a_time_that_grows_with_the_step(double metres, int atMost)
     {
         FlightOfFixes flight = Ascending();
-        flight.NorthM += 20_000;
-        flight.HeightM += 4000;
-        for (int i = 0; i < 3; i++)
-        {
-            Fix refused = flight.Move().Here();
-            Assert.Equal(RefusalReasons.HorizontalJump | RefusalReasons.VerticalJump, refused.Refused);
-        }
+        flight.NorthM += metres;
+        Assert.Equal(RefusalReasons.HorizontalJump, flight.Move().Here().Refused);
+        int refused = 1;
+        for (Fix fix; !(fix = flight.Move().Here()).Believed; refused++)
+            Assert.Equal(RefusalReasons.HorizontalJump, fix.Refused);
+        Assert.InRange(refused, 2, atMost + 1);
+        flight.Fly(20);
+    }
 
+    [Theory]
+    [InlineData(0.2, 0, 5000)]
+    [InlineData(0.2, 20_000, 0)]
+    [InlineData(1, 500, 0)]
+    [InlineData(1, 0, -5000)]
+    public void A_wrong_stretch_of_twenty_seconds_is_never_believed(double periodS, double north, double up)
+    {
+        FlightOfFixes flight = Ascending(periodS: periodS);
+        for (double t = 0; t < 20; t += periodS)
+            Assert.False(flight.Move().Here(f => North(north)(f) with { Height = new(f.Height!.Value.Metres + up) }).Believed);
+        flight.Fly(20);
+    }
+
+    [Fact]
+    public void After_a_minute_without_a_believed_fix_three_that_agree_are_enough()
+    {
+        FlightOfFixes flight = Ascending();
+        flight.At += 61;
+        flight.NorthM += 60_000;
+        for (int i = 0; i < 3; i++) Assert.Equal(RefusalReasons.HorizontalJump, flight.Move().Here().Refused);
+        Assert.True(flight.Move().Here().StartsAnew);
+        Assert.False(flight.Move().Here().StartsAnew);
         flight.Fly(20);
     }
 
@@ -128,8 +155,10 @@ public sealed class FixJudgeMotionTests
     public void A_wrong_stretch_long_enough_to_be_believed_costs_no_good_fix_after_it()
     {
         FlightOfFixes flight = Ascending();
-        for (int i = 0; i < 8; i++)
-            Assert.Equal(i >= 3, flight.Move().Here(North(20_000)).Believed);
+        for (int i = 0; i < 40; i++)
+            Assert.Equal(i >= 30, flight.Move().Here(North(20_000)).Believed);
+        Fix back = flight.Move().Here();
+        Assert.True(back is { Believed: true, StartsAnew: true });
         flight.Fly(20);
     }
 

@@ -15,6 +15,8 @@ internal sealed class Flown
     private readonly SeededRandom _random;
     private readonly double _stepS;
     private double _east, _north, _up;
+    private double _astrayE, _astrayUp;
+    private bool _anew;
 
     public Flown(double heightM = 100, double stepS = 1, FlightPlan? plan = null, ulong seed = 7)
     {
@@ -65,6 +67,13 @@ internal sealed class Flown
         return this;
     }
 
+    /// <summary>From the next fix on the receiver is so far off, m, and is believed against what went before.</summary>
+    public Flown Jump(double eastM, double upM)
+    {
+        (_astrayE, _astrayUp, _anew) = (eastM, upM, true);
+        return this;
+    }
+
     private Flown Go(double seconds, double mps, WindVector wind)
     {
         for (double t = 0; t < seconds - 1e-9; t += _stepS)
@@ -79,9 +88,11 @@ internal sealed class Flown
                 Heard = Utc.PlusSeconds(0.3),
                 Utc = Utc,
                 DateFrom = DateOrigin.Receiver,
-                Position = LocalFrame.Move(Position, _east + _random.NextGaussian(), _north + _random.NextGaussian(), HeightM),
-                Height = new HeightMsl(HeightM + _up + NoiseM * _random.NextGaussian()),
+                Position = LocalFrame.Move(Position, _astrayE + _east + _random.NextGaussian(), _north + _random.NextGaussian(), HeightM),
+                Height = new HeightMsl(HeightM + _astrayUp + _up + NoiseM * _random.NextGaussian()),
+                StartsAnew = _anew,
             });
+            _anew = false;
             if (Phases.Count == 0 || Phases[^1] != Tracker.Phase) Phases.Add(Tracker.Phase);
         }
         return this;

@@ -62,6 +62,46 @@ public class PhaseTests
     }
 
     [Fact]
+    public void Heights_that_wander_by_fifteen_metres_make_no_fall_of_a_float_and_its_fall_is_seen_at_once()
+    {
+        for (ulong seed = 1; seed <= 20; seed++)
+        {
+            Flown flown = new Flown(seed: seed) { WanderM = 15 }.Stand(120).Climb(3000).Level(4000);
+            Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Float], flown.Phases);
+            flown.Fall(flown.HeightM - 200);
+            Assert.Equal(Phase.Descent, flown.Phases[^1]);
+        }
+    }
+
+    // A receiver that was believed astray for a while: the steps there and back are no motion.
+    [Theory]
+    [InlineData(20_000, 0)]
+    [InlineData(500, -3000)]
+    [InlineData(0, 3000)]
+    public void A_step_of_the_receiver_is_no_burst_and_no_wind(double eastM, double upM)
+    {
+        Flown flown = new Flown().Stand(120).Climb(4000).Jump(eastM, upM).Climb(4400).Jump(0, 0).Climb(6000);
+        Assert.Equal([Phase.Pad, Phase.Ascent], flown.Phases);
+        Assert.InRange(flown.Tracker.HighestM, 5900, 6100);
+        for (double z = 500; z < 6000; z += 500)
+        {
+            var wind = flown.Tracker.Winds.At(z);
+            Assert.True(double.Hypot(wind.EastMps - 8, wind.NorthMps - 3) < 1, $"{z} m: {wind}");
+        }
+        Assert.InRange(flown.Tracker.Ascent.Mps, 4.5, 5.5);
+    }
+
+    [Fact]
+    public void A_receiver_that_was_astray_on_the_pad_has_its_pad_where_it_is_now()
+    {
+        Flown flown = new Flown().Jump(3000, 80).Stand(600).Jump(0, 0).Stand(240).Climb(1000);
+        Assert.Equal([Phase.Pad, Phase.Ascent], flown.Phases);
+        Waypoint pad = flown.Tracker.State().Pad!.Value;
+        Assert.InRange(pad.Height.Metres, 95, 105);
+        Assert.True(Core.Earth.Geodesic.DistanceM(new(47, 8), pad.Position) < 20);
+    }
+
+    [Fact]
     public void Up_and_down_in_still_air_is_a_burst_and_no_landing()
     {
         Flown flown = new Flown { Wind = new(0.2, 0.1) }.Stand(120).Climb(1500).Fall(800, 4);
