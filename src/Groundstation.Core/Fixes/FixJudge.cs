@@ -120,8 +120,9 @@ internal sealed class FixJudge
         if (_rival is { IsRow: true } rival && fix.Utc > rival.Track.Utc && rival.Track.Compare(fix) is { Fits: true } near
             && near.DistanceM < off.DistanceM)
         {
-            verdict.Add(rival.Jump, FormattableString.Invariant($"goes on from a jump {fix.Utc.SecondsSince(rival.Track.First):F1} s ago, {
-                Distance(rival.BeyondM)} beyond what a flight can do"));
+            double ago = fix.Utc.SecondsSince(rival.Track.First);
+            verdict.Add(rival.Jump, FormattableString.Invariant(
+                $"goes on from a jump {ago:F1} s ago, {Distance(rival.BeyondM)} beyond what a flight can do"));
             return;
         }
 
