@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Groundstation.Console.Feeds;
 using Groundstation.Core.Plan;
-using Groundstation.Core.Quantities;
 using Groundstation.Io;
 using Groundstation.Io.Desk;
 using Groundstation.Io.Faults;
@@ -37,7 +36,7 @@ internal sealed class ReplayCommand
 
         _planFile = told.GetValue(options.Common.Plan) ?? path.PlanBeside;
         _plan = _planFile is null ? FlightPlan.Default : PlanReader.Read(_planFile);
-        _folder = told.GetValue(options.Common.Flight) ?? (_screen ? null : FlightFolder.DefaultPath(Now()));
+        _folder = told.GetValue(options.Common.Flight) ?? (_screen ? null : FlightFolder.DefaultPath(TimeProvider.System));
         ReplayOptions.TryRate(told.GetRequiredValue(options.Rate), out _times);
         _reader = RecordingReader.Open(path.File);
     }
@@ -71,7 +70,7 @@ internal sealed class ReplayCommand
     private SessionOutcome Straight()
     {
         using FlightFolder? flight = OpenFolder();
-        using ReplaySession session = new(_reader, _plan, flight, _times, TimeProvider.System, null);
+        using ReplaySession session = new(_reader, _plan, flight, _times, TimeProvider.System);
         SessionRun.Headless(session.Run);
         return session.Outcome();
     }
@@ -124,7 +123,4 @@ internal sealed class ReplayCommand
             throw;
         }
     }
-
-    private static Instant Now() =>
-        Instant.FromUnixMilliseconds(TimeProvider.System.GetUtcNow().ToUnixTimeMilliseconds());
 }

@@ -3,7 +3,6 @@ using System.CommandLine.Parsing;
 using Groundstation.Console.Feeds;
 using Groundstation.Core;
 using Groundstation.Core.Plan;
-using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using Groundstation.Io;
 using Groundstation.Io.Folders;
@@ -57,7 +56,7 @@ internal static class WatchCommand
             if (sources.Any(s => Followed(s.Typed)) && sources.Count > 1)
                 throw new UserErrorException("--from mqtt:… follows a whole flight with all its receivers: it stands alone");
             if (sources.Count(s => s.Typed == "-") > 1) throw new UserErrorException("- (standard input) can be one source only");
-            string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(Now());
+            string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(TimeProvider.System);
             if (Followed(sources[0].Typed))
             {
                 FollowRun.Run(sources[0].Typed, folder, parsed.GetValue(common.Plan), screen,
@@ -186,7 +185,4 @@ internal static class WatchCommand
             }
         }
     }
-
-    private static Instant Now() =>
-        Instant.FromUnixMilliseconds(TimeProvider.System.GetUtcNow().ToUnixTimeMilliseconds());
 }

@@ -48,7 +48,7 @@ public static class HeadlessSummary
 
         void SayLanding(LandingEstimate e)
         {
-            Say($"landing estimate: {e.Position}, ground {e.Ground.Metres:F0} m, at {e.LandingUtc}");
+            Say($"landing estimate: {e.Position}, ground {Math.Round(e.Ground.Metres) + 0.0:F0} m, at {e.LandingUtc}");
             Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}");
             Say($"  newest believed fix {e.HeardAgeS:F0} s old");
             Say($"  50 % area: {Area(e.Area50)}");

@@ -218,7 +218,6 @@ public sealed partial class LiveSession : IDisposable
             Flush(source, now);
         Handle(RecordedEvent.OfTime(RecordedKind.Ended, now));
         _folder.Flush();
-        _notes.AddRange(_folder.LeftOpen());
         _runner.Publish();
     }
 

@@ -10,7 +10,7 @@ public sealed class SessionOutcome
     {
         Last = last;
         Totals = totals;
-        Notes = notes;
+        Notes = [.. notes, .. folder?.LeftOpen() ?? []];
         Folder = folder?.Path;
         Files = folder is null ? [] : [.. folder.FileNames.Where(name => File.Exists(Path.Combine(folder.Path, name)))];
     }

@@ -129,7 +129,6 @@ public sealed partial class FollowSession : IDisposable
         }
 
         _folder.Flush();
-        _notes.AddRange(_folder.LeftOpen());
         _runner.Publish();
     }
 

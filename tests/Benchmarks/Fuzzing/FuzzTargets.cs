@@ -85,7 +85,7 @@ internal static class FuzzTargets
     private static void Replay(byte[] bytes, string folder)
     {
         using ReplaySession session = new(RecordingReader.Open(Put(folder, "in.nmea", bytes)), FlightPlan.Default, null,
-            null, TimeProvider.System, null);
+            null, TimeProvider.System);
         session.Run(CancellationToken.None);
         _ = HeadlessSummary.Text(session.Outcome());
     }
@@ -116,12 +116,12 @@ internal static class FuzzTargets
         {
             // Twenty minutes of it hold every kind of line.
             string file = Put(folder, "in.nmea", flight[..Math.Min(flight.Length, 400_000)]);
-            using (ReplaySession session = new(RecordingReader.Open(file), FlightPlan.Default,
-                Io.Folders.FlightFolder.Open(Path.Combine(folder, "f"), Io.Folders.FolderUse.Replay), null,
-                TimeProvider.System, null))
+            var own = Io.Folders.FlightFolder.Open(Path.Combine(folder, "f"), Io.Folders.FolderUse.Replay);
+            using (ReplaySession session = new(RecordingReader.Open(file), FlightPlan.Default, own, null,
+                TimeProvider.System))
             {
-                session.Act(new Core.OperatorAct("note", "a, b* \u00e9"));
                 session.Run(CancellationToken.None);
+                own.Record(RecordedEvent.Acted(session.Outcome().Last.Utc, new Core.OperatorAct("note", "a, b* \u00e9")));
             }
 
             return File.ReadAllBytes(Path.Combine(folder, "f", Io.Folders.FlightFolder.RecordingName));

@@ -47,7 +47,7 @@ public sealed class ProvocationTests : IDisposable
         SimulationWriter.Write(ScenarioFile.Read(scenario), _temp["simulated"]);
         using (ReplaySession replay = new(RecordingReader.Open(_temp["simulated/flight.nmea"]),
             File.Exists(plan) ? PlanReader.Read(plan) : FlightPlan.Default,
-            FlightFolder.Open(_temp["flight"], FolderUse.Replay), null, TimeProvider.System, null))
+            FlightFolder.Open(_temp["flight"], FolderUse.Replay), null, TimeProvider.System))
         {
             replay.Run(TestContext.Current.CancellationToken);
         }

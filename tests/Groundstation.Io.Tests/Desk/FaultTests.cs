@@ -153,7 +153,7 @@ public sealed class FaultTests
 
         // The folder's recording holds what was received: it needs the faults no more.
         using (ReplaySession plain = new(RecordingReader.Open(flight["live/received.nmea"]), FlightPlan.Default,
-            FlightFolder.Open(flight["plain"], FolderUse.Replay), null, TimeProvider.System, null))
+            FlightFolder.Open(flight["plain"], FolderUse.Replay), null, TimeProvider.System))
             plain.Run(TestContext.Current.CancellationToken);
         foreach (string log in new[] { "received.nmea", "fixes.csv", "alarms.csv", "landing.csv", "callouts.csv" })
         {

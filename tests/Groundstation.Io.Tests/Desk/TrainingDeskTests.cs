@@ -81,7 +81,7 @@ public sealed class TrainingDeskTests
         flight.Stop();
         using (FlightFolder folder = FlightFolder.Open(flight["desk"], FolderUse.Replay)) flight.Desk.Write(folder);
         using (ReplaySession plain = new(RecordingReader.Open(flight.Recording), FlightPlan.Default,
-            FlightFolder.Open(flight["plain"], FolderUse.Replay), null, TimeProvider.System, null))
+            FlightFolder.Open(flight["plain"], FolderUse.Replay), null, TimeProvider.System))
             plain.Run(TestContext.Current.CancellationToken);
         foreach (string file in Directory.GetFiles(flight["plain"], "*.*").Select(f => Path.GetFileName(f)!))
             Assert.Equal(File.ReadAllBytes(flight["plain/" + file]), File.ReadAllBytes(flight["desk/" + file]));

@@ -152,7 +152,7 @@ public sealed class OverlayFilesTests : IDisposable
         FlightPlan plan = PlanReader.Read(planFile);
         FlightFolder flight = FlightFolder.Open(folder, FolderUse.Replay);
         flight.KeepPlan(planFile, plan);
-        using ReplaySession replay = new(RecordingReader.Open(recording), plan, flight, null, TimeProvider.System, null);
+        using ReplaySession replay = new(RecordingReader.Open(recording), plan, flight, null, TimeProvider.System);
         replay.Run(TestContext.Current.CancellationToken);
     }
 }

@@ -67,6 +67,12 @@ public sealed class OddLineTests : IDisposable
         Assert.Equal("radio1", events[^1].Source.Name);
     }
 
+    [Fact]
+    public void A_recording_of_a_hundred_links_makes_no_hundred_receivers() => Assert.Equal(65, Read(Lines([
+        RecordedEvent.Opened(_start, 1), .. Enumerable.Range(0, 100).Select(i =>
+            RecordedEvent.Linked(new SourceId($"r{i}"), _start, LinkState.Up, "")),
+    ])).Where(e => e.Kind == RecordedKind.Link).Select(e => e.Source).Distinct().Count());
+
     // What another program calls "station" is a receiver's line, not the station's own event.
     [Fact]
     public void A_stranger_s_source_named_station_is_the_first_receiver()

@@ -55,11 +55,11 @@ public sealed class BundledFlightsTests : IDisposable
     {
         using ReplaySession replay = new(RecordingReader.Open(Bundled.Path(flight, "flight.nmea")),
             PlanReader.Read(Bundled.Path(flight, "plan.toml")), FlightFolder.Open(_temp[flight], FolderUse.Replay), null,
-            TimeProvider.System, null);
+            TimeProvider.System);
         replay.Run(TestContext.Current.CancellationToken);
         // Read aloud at two and a half words a second, each takes 20 seconds at most.
-        Assert.All(replay.Newest.Callouts, c => Assert.InRange(CalloutText.Words(c.Spoken), 20, 50));
-        return replay.Newest.Landing!;
+        Assert.All(replay.Outcome().Last.Callouts, c => Assert.InRange(CalloutText.Words(c.Spoken), 20, 50));
+        return replay.Outcome().Last.Landing!;
     }
 
     private static bool Within(SearchArea area, GeoPoint centre, GeoPoint place)

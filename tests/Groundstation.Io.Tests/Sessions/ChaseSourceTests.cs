@@ -86,7 +86,7 @@ public sealed class ChaseSourceTests : IDisposable
     {
         using (FlightFolder again = FlightFolder.Open(_temp["again"], FolderUse.Replay))
         using (ReplaySession replay = new(RecordingReader.Open(_temp["live/received.nmea"]), FlightPlan.Default, again,
-            null, TimeProvider.System, null))
+            null, TimeProvider.System))
             replay.Run(_limit);
         Assert.Equal(File.ReadAllText(_temp["live/fixes.csv"]), File.ReadAllText(_temp["again/fixes.csv"]));
         Assert.Contains(",chase,", File.ReadAllText(_temp["again/fixes.csv"]), StringComparison.Ordinal);

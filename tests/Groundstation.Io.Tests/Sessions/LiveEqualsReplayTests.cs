@@ -127,10 +127,8 @@ public sealed class LiveEqualsReplayTests : IDisposable
     private void Replay(string recording, string folder, double? rate)
     {
         using ReplaySession replay = new(RecordingReader.Open(recording), Plan(),
-            FlightFolder.Open(_temp[folder], FolderUse.Replay), rate, TimeProvider.System,
-            rate is null ? null : TimeSpan.FromMilliseconds(100));
+            FlightFolder.Open(_temp[folder], FolderUse.Replay), rate, TimeProvider.System);
         replay.Run(_limit);
-        Assert.True(replay.Ended);
     }
 
     private int Rows(string log) => File.ReadAllLines(_temp["live/" + log]).Length - 1;

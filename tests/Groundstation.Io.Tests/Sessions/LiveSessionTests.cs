@@ -187,10 +187,8 @@ public sealed class LiveSessionTests : IDisposable
     private void Replay(string recording, string folder, double? rate)
     {
         using ReplaySession replay = new(RecordingReader.Open(recording), FlightPlan.Default,
-            FlightFolder.Open(_temp[folder], FolderUse.Replay), rate, TimeProvider.System,
-            rate is null ? null : TimeSpan.FromMilliseconds(20));
+            FlightFolder.Open(_temp[folder], FolderUse.Replay), rate, TimeProvider.System);
         replay.Run(_limit);
-        Assert.True(replay.Ended);
     }
 
     private void AssertSameLogs(string a, string b)

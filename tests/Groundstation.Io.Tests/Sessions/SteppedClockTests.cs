@@ -71,7 +71,7 @@ public sealed class SteppedClockTests : IDisposable
         Assert.Equal(120, Rows("fixes.csv").Length);
 
         using ReplaySession replay = new(RecordingReader.Open(_temp["live/received.nmea"]), FlightPlan.Default,
-            FlightFolder.Open(_temp["again"], FolderUse.Replay), null, TimeProvider.System, null);
+            FlightFolder.Open(_temp["again"], FolderUse.Replay), null, TimeProvider.System);
         replay.Run(_limit);
         replay.Dispose();
         foreach (string log in _logs)

@@ -27,7 +27,7 @@ public sealed class WhatIsKeptTests : IDisposable
             line[..RecordingWriter.Format(RecordedEvent.Opened(_start, 7), line)]);
         FlightPlan plan = FlightPlan.Default with { Seed = 9, Stated = stated ? ["flight.seed"] : [] };
         using ReplaySession session = new(RecordingReader.Open(_folder["received.nmea"]), plan, null, null,
-            TimeProvider.System, null);
+            TimeProvider.System);
         Assert.Equal(seed, session.Plan.Seed);
     }
 

@@ -1,4 +1,8 @@
 using System.Diagnostics;
+using Groundstation.Core.Plan;
+using Groundstation.Io.Folders;
+using Groundstation.Io.Recordings;
+using Groundstation.Io.Sessions;
 using Groundstation.Io.Storage;
 using Xunit;
 
@@ -18,12 +22,20 @@ public sealed class SmallDiskTests : IDisposable
     }
 
     [Fact]
+    public void A_replay_whose_logs_a_full_disk_does_not_take_says_so_at_its_end()
+    {
+        string disk = Mounted();
+        using ReplaySession replay = new(RecordingReader.Open(Bundled.Path("clean", "flight.nmea")), FlightPlan.Default,
+            FlightFolder.Open(Path.Combine(disk, "f"), FolderUse.Replay), null, TimeProvider.System);
+        replay.Run(TestContext.Current.CancellationToken);
+        Assert.Contains("f: not all could be written: received.nmea: no space left on the disk",
+            HeadlessSummary.Text(replay.Outcome()), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_a_full_disk_does_not_take_waits_and_is_written_in_order_when_there_is_room()
     {
-        string disk = Directory.CreateDirectory(_temp["disk"]).FullName;
-        _mounted = OperatingSystem.IsLinux() && Runs("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", disk);
-        if (!_mounted)
-            Assert.Skip("needs to mount a small disk");
+        string disk = Mounted();
         string other = Path.Combine(disk, "other"), path = Path.Combine(disk, "received.nmea");
         File.WriteAllBytes(other, new byte[40_000]);
 
@@ -46,6 +58,15 @@ public sealed class SmallDiskTests : IDisposable
         string[] lines = File.ReadAllLines(path);
         Assert.Equal(500, lines.Length);
         Assert.All(lines.Index(), l => Assert.Equal(new string((char)('a' + l.Index % 26), 99), l.Item));
+    }
+
+    private string Mounted()
+    {
+        string disk = Directory.CreateDirectory(_temp["disk"]).FullName;
+        _mounted = OperatingSystem.IsLinux() && Runs("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", disk);
+        if (!_mounted)
+            Assert.Skip("needs to mount a small disk");
+        return disk;
     }
 
     private static bool Runs(string program, params string[] arguments)

@@ -56,8 +56,7 @@ public sealed class KeptWindsTests : IDisposable
         FlightPlan plan = PlanReader.Read(planFile);
         FlightFolder flight = FlightFolder.Open(_temp[folder], FolderUse.Replay);
         flight.KeepPlan(planFile, plan);
-        using ReplaySession replay = new(RecordingReader.Open(recording), plan, flight, null, TimeProvider.System,
-            null);
+        using ReplaySession replay = new(RecordingReader.Open(recording), plan, flight, null, TimeProvider.System);
         replay.Run(TestContext.Current.CancellationToken);
     }
 }
