@@ -76,6 +76,12 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
     /// <summary>Direction with the compass point's letters.</summary>
     public string BearingWithPoint(double deg) => $"{Bearing(deg)} {Point(deg)}";
 
+    /// <summary>The way from one place to another: distance and direction at its start.</summary>
+    public string Way(GeoPoint from, GeoPoint to) => Way(Geodesic.Inverse(from, to));
+
+    /// <summary>Distance and direction at the start.</summary>
+    public string Way(GeodesicLine way) => $"{Distance(way.DistanceM)} at {BearingWithPoint(way.AzimuthDeg)}";
+
     /// <summary>Letters of the nearest of sixteen compass points.</summary>
     public static string Point(double deg)
     {
@@ -116,14 +122,19 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
     public static string Place(GeoPoint at) => at.ToString();
 
     /// <summary>A plain number with fixed decimals.</summary>
-    public static string Number(double value, int decimals) =>
-        value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    public static string Number(double value, int decimals)
+    {
+        string text = value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture),
+            CultureInfo.InvariantCulture);
+        // Without the sign of a zero: "-0.0" makes a reader think.
+        return text[0] == '-' && text.AsSpan(1).TrimStart("0.").IsEmpty ? text[1..] : text;
+    }
 
-    private static string Whole(double value) => Math.Round(value).ToString("#,0", Grouped);
+    private static string Whole(double value) => (Math.Round(value) + 0.0).ToString("#,0", Grouped);
 
     private static string Signed(double value, int decimals)
     {
-        // Rounded first, and without the sign of a zero: "-0.0" makes a reader think.
+        // Rounded first: a sum with plus zero is never minus zero.
         string text = (Math.Round(value, decimals) + 0.0).ToString(decimals == 0 ? "#,0" : "#,0.0", Grouped);
         return text.StartsWith('-') || text is "0" or "0.0" ? text : "+" + text;
     }

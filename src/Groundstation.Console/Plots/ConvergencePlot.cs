@@ -1,6 +1,7 @@
 using Groundstation.Console.Cells;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
+using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using static Groundstation.Core.Quantities.CustomaryUnits;
@@ -29,7 +30,7 @@ internal static class ConvergencePlot
             return;
         }
 
-        double[] off = [.. past.Select(h => Ground.Way(now.Position, h.Position).Metres)];
+        double[] off = [.. past.Select(h => Geodesic.DistanceM(now.Position, h.Position))];
         double unit = fig.Units == DisplayUnits.Customary ? MileM : 1000;
         double top = Math.Pow(10, Math.Ceiling(Math.Log10(Math.Max(off.Max(), past.Max(h => h.Area95M)) / unit))) * unit;
         double bottom = Math.Max(top / 10_000, 0.1 * unit);

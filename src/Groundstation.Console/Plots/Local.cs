@@ -8,17 +8,16 @@ namespace Groundstation.Console.Plots;
 /// </summary>
 internal readonly struct Local
 {
-    private const double A = 6_378_137, E2 = 0.006_694_379_990_14;
     private readonly GeoPoint _origin;
     private readonly double _eastPerDeg, _northPerDeg;
 
     public Local(GeoPoint origin)
     {
         _origin = origin;
-        (double sin, double cos) = Math.SinCos(origin.LatitudeDeg * Math.PI / 180);
-        double w = 1 - E2 * sin * sin;
-        _eastPerDeg = A / Math.Sqrt(w) * cos * Math.PI / 180;
-        _northPerDeg = A * (1 - E2) / (w * Math.Sqrt(w)) * Math.PI / 180;
+        const double Degree = Math.PI / 180;
+        double latitude = origin.LatitudeDeg;
+        _eastPerDeg = Ellipsoid.Wgs84.PrimeVerticalRadius(latitude) * Math.Cos(latitude * Degree) * Degree;
+        _northPerDeg = Ellipsoid.Wgs84.MeridianRadius(latitude) * Degree;
     }
 
     /// <summary>Metres east and north of the origin, the short way round.</summary>

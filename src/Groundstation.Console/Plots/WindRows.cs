@@ -88,7 +88,7 @@ internal static class WindRows
     }
 
     /// <summary>A forecast at a height, straight between its levels; null outside them.</summary>
-    public static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, double metres)
+    private static WindVector? Forecast(ImmutableArray<ForecastLevel> levels, double metres)
     {
         for (int i = 1; i < levels.Length; i++)
         {

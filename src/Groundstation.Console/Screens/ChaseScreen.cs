@@ -89,6 +89,5 @@ internal static class ChaseScreen
     private static string Age(ChaseState c) => c.Typed ? $"typed {Figures.Span(c.AgeS)} ago"
         : c.AgeS < 5 ? "from its receiver" : $"from its receiver, {Figures.Span(c.AgeS)} old";
 
-    private static string Way(GeodesicLine? way, Figures fig) => way is not { } line ? "not known"
-        : $"{fig.Distance(line.DistanceM)} at {fig.BearingWithPoint(line.AzimuthDeg)}";
+    private static string Way(GeodesicLine? way, Figures fig) => way is not { } line ? "not known" : fig.Way(line);
 }

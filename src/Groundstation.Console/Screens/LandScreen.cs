@@ -48,10 +48,10 @@ internal static class LandScreen
     private static void Place(ref Rows rows, Snapshot s, LandingEstimate l, Figures fig)
     {
         rows.Line("place", Figures.Place(l.Position), Ink.Strong);
-        if (Shown.Home(s) is { } home) rows.Line("from launch", Way(home, l.Position, fig));
+        if (Shown.Home(s) is { } home) rows.Line("from launch", fig.Way(home, l.Position));
         if (Shown.Place(s) is { } balloon && l.Method != LandingMethod.Landed)
-            rows.Line(Shown.Silent(s) ? "from expected" : "from the balloon", Way(balloon, l.Position, fig));
-        if (s.Chase is { } chase) rows.Line("from chase", Way(chase.Position, l.Position, fig));
+            rows.Line(Shown.Silent(s) ? "from expected" : "from the balloon", fig.Way(balloon, l.Position));
+        if (s.Chase is { } chase) rows.Line("from chase", fig.Way(chase.Position, l.Position));
         rows.Line("ground there", $"{fig.Height(l.Ground.Metres)} above sea level, {From(s, l)}");
         rows.Line(LandingPanel.Verb(s, l), LandingPanel.When(s, l), Ink.Strong);
         if (l.HearAgainUtc is { } again)
@@ -64,7 +64,7 @@ internal static class LandScreen
         rows.Line("95 of 100", $"{LandingPanel.AreaWords(l.Area95, fig)}  ({fig.Area(l.Area95.AreaM2)})");
         if (l.Causes.Length > 0) rows.Wrap("because of", LandingPanel.Causes(l), Ink.Plain, 3);
         if (l is { Method: not LandingMethod.Landed, LastWind: { } plain })
-            rows.Line("last wind only", $"{Figures.Place(plain)}, {Way(l.Position, plain, fig)}");
+            rows.Line("last wind only", $"{Figures.Place(plain)}, {fig.Way(l.Position, plain)}");
     }
 
     private static void Convergence(Pane pane, Snapshot s, LandingEstimate l, Figures fig)
@@ -99,16 +99,10 @@ internal static class LandScreen
             (Instant utc, GeoPoint place, double area) = rows[at];
             int x = pane.Text(1, i + 1, Figures.Clock(utc), Ink.Quiet);
             x = pane.Text(x + 2, i + 1, Figures.Place(place));
-            (double metres, double bearing) = Ground.Way(now.Position, place);
+            (double metres, double bearing, _) = Geodesic.Inverse(now.Position, place);
             x = pane.Text(Math.Max(x + 2, 34), i + 1, $"{fig.Distance(metres)} at {fig.Bearing(bearing)}");
             if (pane.Width >= 68) pane.Text(Math.Max(x + 2, 54), i + 1, "±" + fig.Distance(area), Ink.Quiet);
         }
-    }
-
-    private static string Way(GeoPoint from, GeoPoint to, Figures fig)
-    {
-        (double metres, double bearing) = Ground.Way(from, to);
-        return $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}";
     }
 
     private static string Relative(Snapshot s, Instant at) =>

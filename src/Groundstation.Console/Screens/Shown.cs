@@ -88,7 +88,4 @@ internal static class Shown
         if (s.HeardAgeS is null && s.Flight.Newest is null) return "WAITING";
         return s.Flight.PhaseHeard ? word.ToUpperInvariant() : word + "?";
     }
-
-    /// <summary>Now, for plots: the station's time.</summary>
-    public static Instant Now(Snapshot s) => s.Utc;
 }

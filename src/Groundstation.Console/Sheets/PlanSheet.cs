@@ -7,19 +7,16 @@ namespace Groundstation.Console.Sheets;
 /// <summary>The plan sheet: what the plan comes to, in plain text at 80 columns.</summary>
 internal static class PlanSheet
 {
-    /// <summary>The whole sheet.</summary>
-    /// <param name="plan">The plan.</param>
-    /// <param name="path">Where it will go, when winds are known.</param>
-    public static string Text(FlightPlan plan, SheetSection? path = null)
+    /// <summary>The whole sheet, but for the path, which needs winds.</summary>
+    public static string Text(FlightPlan plan)
     {
         SheetSection head = new("Plan: " + plan.Name);
         head.Line((plan.Units == DisplayUnits.Customary ? "Customary" : "Metric") + " units; what stands behind "
             + "± holds in 95 of 100 flights. An aid for those who decide: local law and licensed practice come first.");
         int wrong = PlanDoubts.Of(plan).Count(PlanDoubts.IsWrong);
         if (wrong > 0) head.Line($"NOT TO BE FLOWN AS IT STANDS: {wrong} wrong, see \"What to check\".");
-        return SheetSection.Join(((SheetSection?[])[head, FillSheet.Of(plan), FlightSheet.Flight(plan),
-            FlightSheet.Descent(plan), path, RulesSheet.Of(plan), DoubtWords.Of(plan), Assumed(plan), Cautions()])
-            .OfType<SheetSection>());
+        return SheetSection.Join([head, FillSheet.Of(plan), FlightSheet.Flight(plan),
+            FlightSheet.Descent(plan), RulesSheet.Of(plan), DoubtWords.Of(plan), Assumed(plan), Cautions()]);
     }
 
     private static SheetSection Assumed(FlightPlan plan)

@@ -23,9 +23,9 @@ internal sealed class SheetFigures(FlightPlan plan, Instant utc)
     /// <summary>Time of day.</summary>
     public static string Clock(Instant at) => at.ToDateTime().ToString("HH:mm", CultureInfo.InvariantCulture);
 
-    /// <summary>A height above mean sea level.</summary>
+    /// <summary>A height above mean sea level; the sum with plus zero is never minus zero.</summary>
     public string Height(double metres) => _customary
-        ? Text($"{metres / FootM:F0} ft") : Text($"{metres:F0} m");
+        ? Text($"{Math.Round(metres / FootM) + 0.0:F0} ft") : Text($"{Math.Round(metres) + 0.0:F0} m");
 
     /// <summary>A length of time.</summary>
     public static string Span(double seconds)

@@ -13,8 +13,4 @@ public readonly record struct HeightMsl(double Metres)
 
 /// <summary>Height above the WGS 84 ellipsoid, metres.</summary>
 /// <param name="Metres">Metres above the ellipsoid; negative below it.</param>
-public readonly record struct HeightEllipsoid(double Metres)
-{
-    /// <summary>Height above mean sea level, given the geoid separation N (metres): H = h − N.</summary>
-    public HeightMsl ToMsl(double geoidSeparationM) => new(Metres - geoidSeparationM);
-}
+public readonly record struct HeightEllipsoid(double Metres);

@@ -5,6 +5,7 @@ using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Recordings;
+using Groundstation.Io.Report;
 
 namespace Groundstation.Io.Desk;
 
@@ -109,7 +110,7 @@ internal static class Debrief
             if (truth is not null && note.Landing is { } l)
             {
                 var way = Geodesic.Inverse(l.Position, truth.Position);
-                bool inside = Inside(l, way.DistanceM, way.AzimuthDeg);
+                bool inside = LandingScore.Holds(l.Area95, way);
                 held++;
                 within += inside ? 1 : 0;
                 off = Say($", {way.DistanceM / 1000:F1} km off, {(inside ? "inside" : "OUTSIDE")} the area given ")
@@ -130,15 +131,6 @@ internal static class Debrief
             lines.Add("  Ask: which of those without a read-back did the chase team need, and did it have them?");
         if (held > 0)
             lines.Add(Say($"  {within} of {held} areas held the landing; about 19 in 20 should in the long run."));
-    }
-
-    /// <summary>True when a place lies within the 95 % area.</summary>
-    private static bool Inside(LandingEstimate l, double distanceM, double azimuthDeg)
-    {
-        double angle = (azimuthDeg - l.Area95.AzimuthDeg) * Math.PI / 180;
-        double along = distanceM * Math.Cos(angle) / l.Area95.MajorM;
-        double across = distanceM * Math.Sin(angle) / l.Area95.MinorM;
-        return along * along + across * across <= 1;
     }
 
     private static string Span(double seconds) => seconds < 100 ? Say($"{seconds:F0} s")

@@ -144,8 +144,8 @@ public sealed partial class FlightFolder : IDisposable
     }
 
     /// <summary>Where <c>watch</c> without <c>--flight</c> puts a flight: <c>flights/2026-06-21T090000Z</c>.</summary>
-    public static string DefaultPath(Instant now) => System.IO.Path.Combine("flights",
-        now.ToDateTime().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
+    public static string DefaultPath(TimeProvider time) => System.IO.Path.Combine("flights",
+        time.GetUtcNow().ToString("yyyy-MM-dd'T'HHmmss'Z'", CultureInfo.InvariantCulture));
 
     /// <summary>Opens or makes a folder and locks it against a second station.</summary>
     /// <exception cref="UserErrorException">It cannot be made or written, is in use, or holds other things.</exception>

@@ -11,9 +11,6 @@ namespace Groundstation.Io.Recordings;
 /// </summary>
 internal static class LineTag
 {
-    /// <summary>Longest block written: 15 characters of source, 15 digits, frame.</summary>
-    public const int MaxWritten = 48;
-
     // c: of 2001 in milliseconds is 10¹², in seconds of the year 5138 10¹¹: between them there is no doubt.
     private const long FirstMilliseconds = 100_000_000_000;
     private const long Earliest = 315_532_800_000;  // 1980-01-01, the start of GPS time

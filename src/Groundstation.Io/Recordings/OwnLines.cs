@@ -25,7 +25,7 @@ internal sealed class OwnLines
             _time.Take(ms);
             if (name.SequenceEqual("station"u8) && content.StartsWith("$PGSE"u8))
             {
-                give(StationLine.Read(content, _time.Now));
+                give(StationLine.Read(content, _time.Now, _names));
                 return;
             }
 

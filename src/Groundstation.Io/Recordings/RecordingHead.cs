@@ -18,7 +18,7 @@ internal readonly record struct RecordingHead(bool IsOwn, ulong? Seed)
             return default;
         if (!content.StartsWith("$PGSE,OPEN,1,"u8))
             throw new UserErrorException($"{path}:1: recorded by a later version of this program; use that one");
-        RecordedEvent opened = StationLine.Read(content, default);
+        RecordedEvent opened = StationLine.Read(content, default, new SourceNames());
         return new(true, opened.Kind == RecordedKind.Opened ? opened.Seed : null);
     }
 }

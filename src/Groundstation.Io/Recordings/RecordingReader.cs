@@ -138,7 +138,7 @@ public sealed class RecordingReader : IDisposable
             Stamp(stamp, line);
             if (source.SequenceEqual("station"u8) && content.StartsWith("$PGSE"u8))
             {
-                next = StationLine.Read(content, _time.Now);
+                next = StationLine.Read(content, _time.Now, _names);
                 Damaged += next.Kind == RecordedKind.Damaged ? 1 : 0;
                 return true;
             }

@@ -12,9 +12,6 @@ namespace Groundstation.Io.Recordings;
 /// </summary>
 public static class RecordingWriter
 {
-    /// <summary>The version in <c>$PGSE,OPEN</c>.</summary>
-    public const int FormatVersion = 1;
-
     /// <summary>The source name of the station's own events.</summary>
     public static readonly SourceId OwnSource = new("station");
 
@@ -65,6 +62,7 @@ public static class RecordingWriter
         switch (e.Kind)
         {
             case RecordedKind.Opened:
+                // The format's version.
                 n = Put("$PGSE,OPEN,1,"u8, to);
                 Utf8Formatter.TryFormat(e.Seed, to[n..], out int digits);
                 n += digits;

@@ -35,7 +35,10 @@ internal static class StationLine
     }
 
     /// <summary>Reads an event of the station's own; one that cannot be read comes back as damaged.</summary>
-    public static RecordedEvent Read(ReadOnlySpan<byte> content, Instant at)
+    /// <param name="content">The line behind its TAG block.</param>
+    /// <param name="at">Its time.</param>
+    /// <param name="names">The recording's sources: links have no more of them than lines.</param>
+    public static RecordedEvent Read(ReadOnlySpan<byte> content, Instant at, SourceNames names)
     {
         if (TryBody(content, out ReadOnlySpan<byte> body) && body.StartsWith("PGSE,"u8))
         {
@@ -55,10 +58,7 @@ internal static class StationLine
                 return RecordedEvent.Acted(at, new OperatorAct(verb, argument));
             if (word.SequenceEqual("LINK"u8) && n == 4 && LineTag.IsName(fields[at4[1]])
                 && StateOf(fields[at4[2]]) is { } state && Escape.ReadText(fields[at4[3]]) is { } why)
-            {
-                string name = System.Text.Encoding.ASCII.GetString(fields[at4[1]]);
-                return RecordedEvent.Linked(new SourceId(name), at, state, why);
-            }
+                return RecordedEvent.Linked(names.Find(fields[at4[1]]), at, state, why);
         }
 
         return RecordedEvent.OfTime(RecordedKind.Damaged, at);

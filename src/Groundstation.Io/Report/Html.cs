@@ -97,7 +97,7 @@ internal sealed class Html
 
     /// <summary>A whole number, thousands apart.</summary>
     public static string Whole(double value) =>
-        Math.Round(value).ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202f')
+        (Math.Round(value) + 0.0).ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202f')
             .Replace('-', '−');
 
     /// <summary>A decimal number with a true minus sign.</summary>

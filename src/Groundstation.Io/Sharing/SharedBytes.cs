@@ -41,7 +41,7 @@ internal readonly record struct SharedBytes(string Flight, long Offset, ReadOnly
     {
         int end = beginning.IndexOf((byte)'\n');
         return end > 0 && LineTag.TryRead(beginning[..end].TrimEnd((byte)'\r'), out _, out long? ms, out var content)
-            && StationLine.Read(content, default) is { Kind: RecordedKind.Opened } opened
+            && StationLine.Read(content, default, new SourceNames()) is { Kind: RecordedKind.Opened } opened
             ? string.Create(CultureInfo.InvariantCulture, $"{ms}-{opened.Seed}") : null;
     }
 

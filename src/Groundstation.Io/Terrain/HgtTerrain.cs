@@ -18,9 +18,6 @@ public sealed class HgtTerrain
 
     private HgtTerrain(Dictionary<HgtCorner, string> files) => _files = files;
 
-    /// <summary>How many tiles the folder holds.</summary>
-    public int TileCount => _files.Count;
-
     /// <summary>
     /// A tile that could not be read after the folder was opened (a drive pulled out), in one line; null when all is
     /// well. Its ground counts as unknown from then on: the station goes on without it rather than stop in flight.

@@ -14,6 +14,7 @@ public class FiguresTests
     [InlineData(304.8, "305 m", "1 000 ft")]
     [InlineData(30_000, "30 000 m", "98 425 ft")]
     [InlineData(-12.4, "-12 m", "-41 ft")]
+    [InlineData(-0.1, "0 m", "0 ft")]
     public void Heights(double metres, string metric, string customary)
     {
         Assert.Equal(metric, Metric.Height(metres));

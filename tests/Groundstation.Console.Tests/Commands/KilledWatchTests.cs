@@ -110,7 +110,7 @@ public sealed partial class KilledWatchTests : IDisposable
     {
         string again = Path.Combine(_folder, "again");
         using (ReplaySession replay = new(RecordingReader.Open(Path.Combine(Flight, FlightFolder.RecordingName)),
-            FlightPlan.Default, FlightFolder.Open(again, FolderUse.Replay), null, TimeProvider.System, null))
+            FlightPlan.Default, FlightFolder.Open(again, FolderUse.Replay), null, TimeProvider.System))
         {
             replay.Run(_limit);
         }

@@ -1,5 +1,4 @@
 using Groundstation.Console.Cells;
-using Groundstation.Console.Plots;
 using Groundstation.Core;
 using Groundstation.Core.Landing;
 
@@ -21,17 +20,8 @@ internal static class LandingPanel
 
         rows.Title(l.Method == LandingMethod.Landed ? "Landing place" : "Landing estimate", Method(s, l));
         rows.Line("place", Figures.Place(l.Position), Ink.Strong);
-        if (Shown.Home(s) is { } home)
-        {
-            (double metres, double bearing) = Ground.Way(home, l.Position);
-            rows.Line("from launch", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
-        }
-
-        if (roomy && s.Chase is { } chase)
-        {
-            (double metres, double bearing) = Ground.Way(chase.Position, l.Position);
-            rows.Line("from chase", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
-        }
+        if (Shown.Home(s) is { } home) rows.Line("from launch", fig.Way(home, l.Position));
+        if (roomy && s.Chase is { } chase) rows.Line("from chase", fig.Way(chase.Position, l.Position));
 
         rows.Line(Verb(s, l), When(s, l), Ink.Strong);
         if (roomy) rows.Line("ground", fig.Height(l.Ground.Metres));

@@ -1,5 +1,4 @@
 using Groundstation.Console.Cells;
-using Groundstation.Console.Plots;
 using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
@@ -22,12 +21,7 @@ internal static class PositionPanel
         }
 
         rows.Line("place", (silent ? "~" : "") + Figures.Place(place), Ink.Strong);
-        if (Shown.Home(s) is { } home)
-        {
-            (double metres, double bearing) = Ground.Way(home, place);
-            rows.Line("from launch", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
-        }
-
+        if (Shown.Home(s) is { } home) rows.Line("from launch", fig.Way(home, place));
         if (silent && s.Flight.Newest is { } last)
             rows.Line("last heard", $"{Figures.Clock(last.Utc)} at {fig.Height(last.Height?.Metres)}");
         else if (!Shown.OnGround(s) && Drift(s.Flight.Newest, fig) is { } drift)
@@ -43,11 +37,7 @@ internal static class PositionPanel
     private static void Roomy(ref Rows rows, Snapshot s, Figures fig)
     {
         if (s.Chase is { } chase && Shown.Place(s) is { } place)
-        {
-            (double metres, double bearing) = Ground.Way(chase.Position, place);
-            rows.Line("from chase", $"{fig.Distance(metres)} at {fig.BearingWithPoint(bearing)}");
-        }
-
+            rows.Line("from chase", fig.Way(chase.Position, place));
         Telemetry t = s.Telemetry;
         if (t.Heard is not { } heard) return;
         double age = s.Arrival.SecondsSince(heard);
