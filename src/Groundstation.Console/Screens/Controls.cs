@@ -10,7 +10,7 @@ namespace Groundstation.Console.Screens;
 /// <summary>
 /// What a key does to the view, and which act it hands to the station. Knows nothing of the terminal.
 /// </summary>
-internal sealed class Controls(ISnapshotFeed feed)
+internal sealed partial class Controls(ISnapshotFeed feed)
 {
     /// <summary>How the operator looks at the flight.</summary>
     public View View { get; private set; } = new();
@@ -131,8 +131,12 @@ internal sealed class Controls(ISnapshotFeed feed)
             case "n": Ask("note", "Note for the log", "Enter keeps it, Esc drops it", true); break;
             case "l": Ask("mark-launch", "Mark the launch now?", "y yes, anything else no", false); break;
             case "b": Ask("mark-burst", "Mark the burst now?", "y yes, anything else no", false); break;
-            case "c": Ask("chase-position", "Chase car is at", "47.1234, -11.5678, or minutes, UTM, MGRS, locator", true); break;
-            case "g": Ask("ground-height", "Ground at the landing is", "metres above sea level: 420, or feet: 1380 ft", true); break;
+            case "c":
+                Ask("chase-position", "Chase car is at", "47.1234, -11.5678, or minutes, UTM, MGRS, locator", true);
+                break;
+            case "g":
+                Ask("ground-height", "Ground at the landing is", "metres above sea level: 420, or feet: 1380 ft", true);
+                break;
             case "m": View = v with { Muted = !v.Muted }; break;
             case "u": SwitchUnits(); break;
             case "?": View = v with { HelpPage = 1 }; break;
@@ -185,68 +189,5 @@ internal sealed class Controls(ISnapshotFeed feed)
         if (feed.Newest is not { Callouts: { Length: > 0 } callouts }) return;
         int number = callouts[Math.Max(0, callouts.Length - 1 - View.Back)].Number;
         feed.Post(new OperatorAct(verb, string.Create(CultureInfo.InvariantCulture, $"{number}{rest}")));
-    }
-
-    private void Ask(string verb, string question, string hint, bool wantsText) =>
-        View = View with { Prompt = new Prompt(verb, question, hint, wantsText) };
-
-    /// <summary>Why a key does nothing here.</summary>
-    private void Tell(string why) => Ask("", why, "any key goes on", false);
-
-    private void Answer(Prompt prompt, string key)
-    {
-        if (!prompt.WantsText)
-        {
-            View = View with { Prompt = null };
-            if (prompt.Verb.Length == 0 || key is not ("y" or "Y")) return;
-            if (prompt.Verb == "quit") Quit = true;
-            else feed.Post(new OperatorAct(prompt.Verb, ""));
-            return;
-        }
-
-        switch (key)
-        {
-            case "Esc" or "Ctrl+C": View = View with { Prompt = null }; break;
-            case "Enter": Finish(prompt); break;
-            case "Backspace" or "Delete" when prompt.Typed.Length > 0:
-                View = View with { Prompt = prompt with { Typed = prompt.Typed[..^1] } };
-                break;
-            default:
-                if (key.Length == 1 && prompt.Typed.Length < 200)
-                    View = View with { Prompt = prompt with { Typed = prompt.Typed + key, Complaint = "" } };
-                break;
-        }
-    }
-
-    private void Finish(Prompt prompt)
-    {
-        string typed = prompt.Typed.Trim();
-        if (prompt.Verb == "filter")
-        {
-            View = View with { Prompt = null, Filter = typed, Back = 0 };
-            return;
-        }
-
-        if (typed.Length == 0 || (prompt.Verb == "go-to" && feed.GoTo(typed)))
-        {
-            View = View with { Prompt = null };
-            return;
-        }
-
-        if (prompt.Verb == "go-to")
-        {
-            View = View with { Prompt = prompt with { Complaint = "or start, launch, silence, landed, alarm" } };
-            return;
-        }
-
-        (string? argument, string complaint) = Answers.Read(prompt.Verb, typed);
-        if (argument is null)
-        {
-            View = View with { Prompt = prompt with { Complaint = complaint } };
-            return;
-        }
-
-        feed.Post(new OperatorAct(prompt.Verb, argument));
-        View = View with { Prompt = null };
     }
 }
