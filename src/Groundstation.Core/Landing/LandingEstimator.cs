@@ -15,8 +15,9 @@ namespace Groundstation.Core.Landing;
 /// </summary>
 public sealed class LandingEstimator
 {
-    // Receiver noise of a standing fix averaged over a minute: 3 m in each component.
-    private const double StandingSigmaM = 3;
+    // What the mean of some minutes is off by, in each component: 3.3 m in the open (GPS SPS performance standard of 2020:
+    // 8 m in 95 of 100), more where payloads lie, among trees.
+    private const double StandingSigmaM = 5;
 
     // Radii of a circular normal distribution that hold 50 and 95 %: √(2 ln 2), √(2 ln 20).
     private const double Half = 1.1774, Most = 2.4477;

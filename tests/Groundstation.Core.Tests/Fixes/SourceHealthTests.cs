@@ -179,7 +179,9 @@ public sealed class SourceHealthTests
             "GLGSV,1,1,01,70,76,297,40", "GPGST,090000.00,1.0,,,,2.0,2.0,3.0"]).Select(l => Closed(l) + "\r\n"))
             + "noise\r\n$GPGGA,0900\r\n");
         Wire wire = new Wire().Hear(Gga("090000.00"));
-        wire.HearBytes(lines);
+        // Once for the code that runs once; the runtime compiles anew after some thirty rounds, and that counts too.
+        for (int i = 0; i < 100; i++)
+            wire.HearBytes(lines);
         long before = GC.GetAllocatedBytesForCurrentThread();
         for (int i = 0; i < 1000; i++)
             wire.HearBytes(lines);
