@@ -179,12 +179,16 @@ public sealed class SourceHealthTests
             "GLGSV,1,1,01,70,76,297,40", "GPGST,090000.00,1.0,,,,2.0,2.0,3.0"]).Select(l => Closed(l) + "\r\n"))
             + "noise\r\n$GPGGA,0900\r\n");
         Wire wire = new Wire().Hear(Gga("090000.00"));
-        // Once for the code that runs once; the runtime compiles anew after some thirty rounds, and that counts too.
-        for (int i = 0; i < 100; i++)
-            wire.HearBytes(lines);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        for (int i = 0; i < 1000; i++)
-            wire.HearBytes(lines);
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        // The least of some rounds: a collection that another test causes in between counts a few hundred bytes to this thread.
+        long least = long.MaxValue;
+        for (int round = 0; round < 10; round++)
+        {
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            for (int i = 0; i < 100; i++)
+                wire.HearBytes(lines);
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
+
+        Assert.Equal(0, least);
     }
 }
