@@ -22,7 +22,11 @@ public sealed partial class Station
         {
             Telemetry? newest = null;
             foreach (SourceFixes source in Trackers)
-                if (source.Telemetry is { Heard: { } heard } told && (newest is null || heard > newest.Heard)) newest = told;
+            {
+                if (source.Telemetry is { Heard: { } heard } told && (newest is null || heard > newest.Heard))
+                    newest = told;
+            }
+
             return newest;
         }
     }
@@ -31,8 +35,8 @@ public sealed partial class Station
         is { } limit ? new HeightMsl(limit.LimitM) : null;
 
     /// <summary>
-    /// Age of the newest sign that the tracker is alive, s: a new epoch, believed or not, or a sentence that says it has no
-    /// fix; null: there was none.
+    /// Age of the newest sign that the tracker is alive, s: a new epoch, believed or not, or a sentence that says it
+    /// has no fix; null: there was none.
     /// </summary>
     private double? SignOfLifeAgeS => Trackers.Select(s => s.NoFixHeard).Append(_clock.Epoch).Max() is { } at
         ? _clock.Arrival.SecondsSince(at) : null;
@@ -68,8 +72,8 @@ public sealed partial class Station
 
     /// <summary>
     /// The receiver's date has become known and is another one than the arrival stamp's, by which the first fixes were
-    /// dated: an old log played into a port, or a host clock that is wrong by months. Or a date has changed by days. Those
-    /// fixes lie in another time; a flight that began with them would take everything that follows for the past.
+    /// dated: an old log played into a port, or a host clock that is wrong by months. Or a date has changed by days.
+    /// Those fixes lie in another time; a flight that began with them would take everything that follows for the past.
     /// </summary>
     private bool OfAnotherTime(Fix fix) => _flight.Newest is { } last
         && Math.Abs(fix.Utc.SecondsSince(last.Utc) - fix.Heard.SecondsSince(last.Heard))
@@ -91,7 +95,8 @@ public sealed partial class Station
     private ChaseState? ChaseNow()
     {
         GeoPoint? heard = _flight.Newest?.Position;
-        GeoPoint? balloon = _landing is { Method: LandingMethod.Silent, Path: [var expected, ..] } ? expected.Position : heard;
+        GeoPoint? balloon = _landing is { Method: LandingMethod.Silent, Path: [var expected, ..] }
+            ? expected.Position : heard;
         return _chaseWay.State(_clock.Utc, balloon, heard, _landing);
     }
 

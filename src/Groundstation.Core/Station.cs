@@ -22,7 +22,9 @@ public sealed partial class Station
     private const double SilentRowS = 10;
     private const double LongSilentRowS = 60;
 
-    /// <summary>A log that jumps by months must not be ticked through second by second: past this gap time skips.</summary>
+    /// <summary>
+    /// A log that jumps by months must not be ticked through second by second: past this gap time skips.
+    /// </summary>
     public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
     private readonly FlightPlan _plan;
@@ -69,7 +71,9 @@ public sealed partial class Station
         _epochs.Release(at);
     }
 
-    /// <summary>A link was opened, lost, or ended. What is pending from a source that can send no more is completed.</summary>
+    /// <summary>
+    /// A link was opened, lost, or ended. What is pending from a source that can send no more is completed.
+    /// </summary>
     public void Link(LinkStatus status)
     {
         Tick(status.Since);
@@ -141,7 +145,9 @@ public sealed partial class Station
         Watch();
     }
 
-    /// <summary>Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.</summary>
+    /// <summary>
+    /// Where it will come down, as known at <paramref name="utc"/>: for every believed fix, and in silence.
+    /// </summary>
     private void Estimate(Instant utc)
     {
         if (_estimator.Estimate(_flight, utc, _clock.Silent, AltitudeLimit, UnheardLaunch) is not { } estimate) return;

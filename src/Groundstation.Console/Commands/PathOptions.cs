@@ -49,9 +49,12 @@ internal sealed class PathOptions
         DefaultValueFactory = _ => ConsoleRunner.WantsAscii(Environment.GetEnvironmentVariable),
     };
 
-    /// <summary>The plan with the first launch time wanted in the place of its own: sheet and notice go by it.</summary>
+    /// <summary>
+    /// The plan with the first launch time wanted in the place of its own: sheet and notice go by it.
+    /// </summary>
     public FlightPlan AtLaunch(ParseResult parsed, FlightPlan plan) =>
-        parsed.GetValue(Launch) is [var first, ..] && TryUtc(first, out Instant at) ? plan with { LaunchUtc = at } : plan;
+        parsed.GetValue(Launch) is [var first, ..] && TryUtc(first, out Instant at)
+            ? plan with { LaunchUtc = at } : plan;
 
     /// <summary>The flights for the launch times wanted; none when the plan lacks what they need.</summary>
     public PlannedFlight[] Flights(ParseResult parsed, FlightPlan plan)
@@ -79,7 +82,8 @@ internal sealed class PathOptions
         List<string> lines = ["", .. new PathSheet(plan, new Figures(plan.Units, ascii), Terrain(plan)).Lines(flights)];
         if (parsed.GetValue(Out) is { } folder)
             lines.Add("written: " + string.Join(", ", PlannedMap.Write(PlannedMap.Of(plan.Name, flights), folder)));
-        return string.Join('\n', lines.Select(line => string.Concat(Glyphs.Spelt(line, ascii).Select(c => Glyphs.Safe(c, ascii))))) + "\n";
+        return string.Join('\n', lines.Select(line =>
+            string.Concat(Glyphs.Spelt(line, ascii).Select(c => Glyphs.Safe(c, ascii))))) + "\n";
     }
 
     private static Func<GeoPoint, double?>? Terrain(FlightPlan plan)

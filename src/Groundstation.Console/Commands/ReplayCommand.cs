@@ -36,7 +36,8 @@ internal sealed class ReplayCommand
 
         _planFile = told.GetValue(options.Common.Plan) ?? path.PlanBeside;
         _plan = _planFile is null ? FlightPlan.Default : PlanReader.Read(_planFile);
-        _folder = told.GetValue(options.Common.Flight) ?? (_screen ? null : FlightFolder.DefaultPath(TimeProvider.System));
+        _folder = told.GetValue(options.Common.Flight)
+            ?? (_screen ? null : FlightFolder.DefaultPath(TimeProvider.System));
         ReplayOptions.TryRate(told.GetRequiredValue(options.Rate), out _times);
         _reader = RecordingReader.Open(path.File);
     }
@@ -85,7 +86,8 @@ internal sealed class ReplayCommand
         using InstructorPort? port = instructor is not null ? InstructorPort.Open(instructor, desk) : null;
         if (_screen && _told.GetValue(_options.Speak)) desk.ReadAloud();
         if (_told.GetValue(_options.At) is { } at) desk.Seek(SeekTarget.Read(at)!);
-        if (_screen) SessionRun.OnScreen(new ReplayFeed(desk, _folder), desk.Run, _told.GetValue(_options.Common.Ascii));
+        if (_screen)
+            SessionRun.OnScreen(new ReplayFeed(desk, _folder), desk.Run, _told.GetValue(_options.Common.Ascii));
         else SessionRun.Headless(desk.RunToEnd);
         using FlightFolder? flight = OpenFolder();
         if ((port ?? (object?)flight) is not null && !desk.Faults.Faults.IsEmpty)

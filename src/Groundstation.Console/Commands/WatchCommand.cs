@@ -52,10 +52,19 @@ internal static class WatchCommand
                 [.. parsed.GetRequiredValue(from).Select((typed, i) => (new SourceId($"radio{i + 1}"), typed))];
             if (parsed.GetValue(chase) is { } car) sources.Add((SourceId.Chase, car));
             if (parsed.GetResult(share) is not null && sources.Any(s => Followed(s.Typed)))
-                throw new UserErrorException("--share stands with a flight of one's own; what is followed is shared already");
+            {
+                throw new UserErrorException(
+                    "--share stands with a flight of one's own; what is followed is shared already");
+            }
+
             if (sources.Any(s => Followed(s.Typed)) && sources.Count > 1)
-                throw new UserErrorException("--from mqtt:… follows a whole flight with all its receivers: it stands alone");
-            if (sources.Count(s => s.Typed == "-") > 1) throw new UserErrorException("- (standard input) can be one source only");
+            {
+                throw new UserErrorException(
+                    "--from mqtt:… follows a whole flight with all its receivers: it stands alone");
+            }
+
+            if (sources.Count(s => s.Typed == "-") > 1)
+                throw new UserErrorException("- (standard input) can be one source only");
             string folder = parsed.GetValue(common.Flight) ?? FlightFolder.DefaultPath(TimeProvider.System);
             if (Followed(sources[0].Typed))
             {

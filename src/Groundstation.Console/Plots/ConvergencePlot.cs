@@ -9,8 +9,9 @@ using static Groundstation.Core.Quantities.CustomaryUnits;
 namespace Groundstation.Console.Plots;
 
 /// <summary>
-/// How far off the newest estimate each earlier one lay, and how large its 95 % area was, against time. In decades, since
-/// an estimate goes from tens of kilometres to hundreds of metres: an honest area keeps its dotted line above the solid.
+/// How far off the newest estimate each earlier one lay, and how large its 95 % area was, against time. In decades,
+/// since an estimate goes from tens of kilometres to hundreds of metres: an honest area keeps its dotted line above the
+/// solid.
 /// </summary>
 internal static class ConvergencePlot
 {
@@ -32,7 +33,8 @@ internal static class ConvergencePlot
 
         double[] off = [.. past.Select(h => Geodesic.DistanceM(now.Position, h.Position))];
         double unit = fig.Units == DisplayUnits.Customary ? MileM : 1000;
-        double top = Math.Pow(10, Math.Ceiling(Math.Log10(Math.Max(off.Max(), past.Max(h => h.Area95M)) / unit))) * unit;
+        double most = Math.Max(off.Max(), past.Max(h => h.Area95M));
+        double top = Math.Pow(10, Math.Ceiling(Math.Log10(most / unit))) * unit;
         double bottom = Math.Max(top / 10_000, 0.1 * unit);
         if (top <= bottom) top = bottom * 10;
         Dots dots = new(plot.Width, plot.Height);

@@ -9,7 +9,9 @@ using Groundstation.Core.Receive;
 
 namespace Groundstation.Console.Screens;
 
-/// <summary>How does the chase stand? Car, ways, time in hand, and the landing estimate as a code for a phone.</summary>
+/// <summary>
+/// How does the chase stand? Car, ways, time in hand, and the landing estimate as a code for a phone.
+/// </summary>
 internal static class ChaseScreen
 {
     private const int LabelWidth = 15, FiguresWidth = 46;

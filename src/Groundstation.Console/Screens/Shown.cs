@@ -37,7 +37,8 @@ internal static class Shown
 
     /// <summary>Where it is: newest believed fix, or the model's place in silence.</summary>
     public static GeoPoint? Place(Snapshot s) =>
-        Silent(s) && !OnPad(s) && s.Landing is { } l ? l.Expected(s.Utc)?.Position ?? l.Position : s.Flight.Newest?.Position;
+        Silent(s) && !OnPad(s) && s.Landing is { } l ? l.Expected(s.Utc)?.Position ?? l.Position
+            : s.Flight.Newest?.Position;
 
     /// <summary>How high it is, metres above mean sea level.</summary>
     public static double? Height(Snapshot s) =>
@@ -61,8 +62,8 @@ internal static class Shown
         s.Flight.Launch?.Position ?? s.Flight.Pad?.Position ?? s.Plan.LaunchSite;
 
     /// <summary>
-    /// Seconds since launch: as the fixes tell it, else as the operator marked it, else, negative, until the plan's launch
-    /// time; null when there is none of them.
+    /// Seconds since launch: as the fixes tell it, else as the operator marked it, else, negative, until the plan's
+    /// launch time; null when there is none of them.
     /// </summary>
     public static double? Mission(Snapshot s)
     {

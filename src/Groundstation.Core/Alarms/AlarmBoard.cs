@@ -25,7 +25,8 @@ internal sealed class AlarmBoard
         private Instant? _holdsSince, _goneSince;
 
         /// <summary>
-        /// End of shelving in arrival time: station time goes back by months when the date of a wrong laptop is put right.
+        /// End of shelving in arrival time: station time goes back by months when the date of a wrong laptop is put
+        /// right.
         /// </summary>
         public Instant ShelvedUntil { get; set; }
 

@@ -7,7 +7,9 @@ namespace Groundstation.Core.Earth;
 /// <param name="Metres">Metres above mean sea level; negative below it.</param>
 public readonly record struct HeightMsl(double Metres)
 {
-    /// <summary>Height above the ellipsoid, given the geoid separation N (metres, geoid above ellipsoid): h = H + N.</summary>
+    /// <summary>
+    /// Height above the ellipsoid, given the geoid separation N (metres, geoid above ellipsoid): h = H + N.
+    /// </summary>
     public HeightEllipsoid ToEllipsoid(double geoidSeparationM) => new(Metres + geoidSeparationM);
 }
 

@@ -80,8 +80,8 @@ internal sealed class DateKeeper
 
     private static TimeSpan Later(TimeSpan span) => span > TimeSpan.Zero ? span : TimeSpan.Zero;
 
-    // 1980-01-05 and -06, the GPS calendar's first day, stand for a date not set. No flight is older, and at the end of the
-    // calendar, 9999-12-31, no time can go on.
+    // 1980-01-05 and -06, the GPS calendar's first day, stand for a date not set. No flight is older, and at the end of
+    // the calendar, 9999-12-31, no time can go on.
     private static bool IsDate(DateOnly date) =>
         date.Year is >= 1980 and < 2200 && date is not { Year: 1980 or 2080, Month: 1, Day: 5 or 6 };
 

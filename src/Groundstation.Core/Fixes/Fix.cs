@@ -6,7 +6,9 @@ using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
 
-/// <summary>Every reason for which a fix can be refused; several can apply. <c>fixes.csv</c> shows their names.</summary>
+/// <summary>
+/// Every reason for which a fix can be refused; several can apply. <c>fixes.csv</c> shows their names.
+/// </summary>
 [Flags]
 public enum RefusalReasons
 {
@@ -71,8 +73,8 @@ public enum RefusalReasons
     SentencesDisagree = 1 << 18,
 
     /// <summary>
-    /// One more epoch within a second, from a receiver that prints whole seconds: the first of the second stands for it.
-    /// Nothing is wrong with it, so it counts neither as believed nor as refused.
+    /// One more epoch within a second, from a receiver that prints whole seconds: the first of the second stands for
+    /// it. Nothing is wrong with it, so it counts neither as believed nor as refused.
     /// </summary>
     WithinSecond = 1 << 19,
 }
@@ -125,8 +127,8 @@ public sealed record Fix
     public required DateOrigin DateFrom { get; init; }
 
     /// <summary>
-    /// By how much the date that the receiver sent last is ahead of the date taken, whole days; zero where it is the same, or
-    /// none was sent.
+    /// By how much the date that the receiver sent last is ahead of the date taken, whole days; zero where it is the
+    /// same, or none was sent.
     /// </summary>
     public TimeSpan DateSentOff { get; init; }
 
@@ -167,7 +169,8 @@ public sealed record Fix
     public string Detail { get; init; } = "";
 
     /// <summary>
-    /// True when it was believed against the fixes believed before: from those to this one lies no motion of the flight.
+    /// True when it was believed against the fixes believed before: from those to this one lies no motion of the
+    /// flight.
     /// </summary>
     public bool StartsAnew { get; init; }
 

@@ -7,15 +7,17 @@ namespace Groundstation.Core.Fixes;
 /// <summary>
 /// Makes one fix of an epoch that several receivers of the flight have heard: the better one, which names the others.
 /// <para>
-/// Believed goes before refused, then more satellites, then the lower HDOP, then the one heard first. An epoch waits for
-/// a receiver that is keeping up, as long as that one usually needs and a second at most; with one receiver, or when the
-/// others are silent or slower than that, nothing waits. Epochs are given in the order of their UTC. One that comes after
-/// its epoch was given is only new when it is believed and the given one was not; one that nobody else has heard and that
-/// comes when another receiver is past it is given as late: for the record, but no longer for the flight.
+/// Believed goes before refused, then more satellites, then the lower HDOP, then the one heard first. An epoch waits
+/// for a receiver that is keeping up, as long as that one usually needs and a second at most; with one receiver, or
+/// when the others are silent or slower than that, nothing waits. Epochs are given in the order of their UTC. One that
+/// comes after its epoch was given is only new when it is believed and the given one was not; one that nobody else has
+/// heard and that comes when another receiver is past it is given as late: for the record, but no longer for the
+/// flight.
 /// </para>
 /// <para>
-/// All are put on the day of the receiver that tells a date, nearest to the arrival's where several tell different ones:
-/// one that tells none is dated by the laptop, whose date may be wrong, and would else be a year ahead of the others.
+/// All are put on the day of the receiver that tells a date, nearest to the arrival's where several tell different
+/// ones: one that tells none is dated by the laptop, whose date may be wrong, and would else be a year ahead of the
+/// others.
 /// </para>
 /// </summary>
 /// <param name="given">Takes each epoch, and whether it is late.</param>
@@ -52,7 +54,9 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
         /// <summary>How long after the first receiver this one gives an epoch, s of arrival time.</summary>
         public double LagS { get; private set; }
 
-        /// <summary>Grows at once; shrinks within some epochs, so that one early epoch is not taken for the rule.</summary>
+        /// <summary>
+        /// Grows at once; shrinks within some epochs, so that one early epoch is not taken for the rule.
+        /// </summary>
         public void Lagged(double s) => LagS = Math.Max(s, 0.8 * LagS);
 
         public Peer Copy() => (Peer)MemberwiseClone();

@@ -3,8 +3,8 @@ using Groundstation.Core.Quantities;
 namespace Groundstation.Io.Recordings;
 
 /// <summary>
-/// Arrival time as the stamps of a recording's lines give it. It never goes back, nor on by more than a year: such a stamp
-/// is a damaged one, not a flight, and the station would work through every second of it.
+/// Arrival time as the stamps of a recording's lines give it. It never goes back, nor on by more than a year: such a
+/// stamp is a damaged one, not a flight, and the station would work through every second of it.
 /// </summary>
 /// <param name="start">Where it stands before the first line.</param>
 internal struct StampedTime(Instant start)

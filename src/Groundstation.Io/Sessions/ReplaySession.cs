@@ -30,7 +30,8 @@ public sealed class ReplaySession : IDisposable
     public ReplaySession(RecordingReader reader, FlightPlan plan, FlightFolder? folder, double? rate, TimeProvider time)
     {
         (_reader, _folder, _rate, _time) = (reader, folder, rate, time);
-        Plan = reader.Seed is { } recorded && !plan.Stated.Contains("flight.seed") ? plan with { Seed = recorded } : plan;
+        Plan = reader.Seed is { } recorded && !plan.Stated.Contains("flight.seed")
+            ? plan with { Seed = recorded } : plan;
         _runner = new StationRunner(Plan, folder, time, null);
     }
 

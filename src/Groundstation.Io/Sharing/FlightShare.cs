@@ -134,8 +134,8 @@ public sealed class FlightShare : IDisposable
     }
 
     /// <summary>
-    /// What the plan names. An operator may have edited it since, with an error, or taken a file away: sharing goes on, and
-    /// who follows is told what is wrong.
+    /// What the plan names. An operator may have edited it since, with an error, or taken a file away: sharing goes on,
+    /// and who follows is told what is wrong.
     /// </summary>
     private static IReadOnlyList<string> Named(byte[] plan)
     {

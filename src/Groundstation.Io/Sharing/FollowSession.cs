@@ -12,9 +12,10 @@ using Groundstation.Io.Sessions;
 namespace Groundstation.Io.Sharing;
 
 /// <summary>
-/// Follows a flight that another station shares: its folder becomes a copy of the other's recording, and the logs follow
-/// from it as they do there, to the byte. What was missed is asked for. While nothing comes, a second station, made from
-/// the copy, carries time on for the screen alone; nothing of it is written, so that the logs stay the other's.
+/// Follows a flight that another station shares: its folder becomes a copy of the other's recording, and the logs
+/// follow from it as they do there, to the byte. What was missed is asked for. While nothing comes, a second station,
+/// made from the copy, carries time on for the screen alone; nothing of it is written, so that the logs stay the
+/// other's.
 /// </summary>
 public sealed partial class FollowSession : IDisposable
 {
@@ -57,7 +58,8 @@ public sealed partial class FollowSession : IDisposable
     /// <param name="time">The host's clocks.</param>
     /// <param name="publishEvery">Shortest time between two snapshots; null: only one at the end.</param>
     /// <exception cref="UserErrorException">No flight is shared there, or the folder cannot be used.</exception>
-    public FollowSession(MqttAddress address, string folder, string? planFile, TimeProvider time, TimeSpan? publishEvery)
+    public FollowSession(MqttAddress address, string folder, string? planFile, TimeProvider time,
+        TimeSpan? publishEvery)
     {
         (_address, _time, _publishEvery) = (address, time, publishEvery);
         string recording = System.IO.Path.Combine(folder, FlightFolder.RecordingName);

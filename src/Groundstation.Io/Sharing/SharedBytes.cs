@@ -31,7 +31,8 @@ internal readonly record struct SharedBytes(string Flight, long Offset, ReadOnly
         if (head < 0 || message.Length > Most + LongestHead || message[^1] != '\n')
             return null;
         string[] words = Encoding.ASCII.GetString(message, 0, head).Split(' ');
-        return words.Length == 2 && long.TryParse(words[1], NumberStyles.None, CultureInfo.InvariantCulture, out long at)
+        return words.Length == 2
+            && long.TryParse(words[1], NumberStyles.None, CultureInfo.InvariantCulture, out long at)
             ? new SharedBytes(words[0], at, message.AsMemory(head + 1)) : null;
     }
 

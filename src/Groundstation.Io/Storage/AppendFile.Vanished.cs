@@ -8,7 +8,9 @@ namespace Groundstation.Io.Storage;
 /// </content>
 internal sealed partial class AppendFile
 {
-    /// <summary>A stick that was pulled and is there again: the old handle stays dead, but the file is the same.</summary>
+    /// <summary>
+    /// A stick that was pulled and is there again: the old handle stays dead, but the file is the same.
+    /// </summary>
     private void Reopen()
     {
         SafeFileHandle? anew = null;

@@ -103,9 +103,10 @@ internal sealed partial class AppendFile : IDisposable
     }
 
     /// <summary>
-    /// Tells the disk to keep what the operating system has (fsync). The session does it for the recording once a second
-    /// beside the station's thread: a second of ten epochs costs 0.3 ms, now and then 40 (Benchmarks, <c>sync</c>). So a
-    /// kill loses nothing that was written, and a power cut at most the last second and what the disk itself holds back.
+    /// Tells the disk to keep what the operating system has (fsync). The session does it for the recording once a
+    /// second beside the station's thread: a second of ten epochs costs 0.3 ms, now and then 40 (Benchmarks,
+    /// <c>sync</c>). So a kill loses nothing that was written, and a power cut at most the last second and what the
+    /// disk itself holds back.
     /// </summary>
     public void Sync()
     {

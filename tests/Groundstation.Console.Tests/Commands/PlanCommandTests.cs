@@ -81,7 +81,8 @@ public sealed class PlanCommandTests : CommandTest
     [Fact]
     public void The_planned_landing_lies_on_the_terrain_where_there_are_tiles()
     {
-        // Flat at 400 m up to 29.5° W, then a ramp of 1200 m a degree to the east, whither the wind blows; no tile beyond.
+        // Flat at 400 m up to 29.5° W, then a ramp of 1200 m a degree to the east, whither the wind blows; no tile
+        // beyond.
         string plan = FileWith("hills.toml", "winds = [\"west.csv\"]\n[launch]\nlatitude_deg = 48.5\nlongitude_deg = -29.9\n"
             + "height_m = 400\n[landing]\nterrain_folder = \"tiles\"\nground_m = 77\n");
         FileWith("west.csv", "height_m,from_deg,speed_mps\n" + string.Concat(Enumerable.Range(0, 36).Select(k =>

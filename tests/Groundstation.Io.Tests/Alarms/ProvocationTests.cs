@@ -10,7 +10,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Alarms;
 
-/// <summary>Every alarm can be provoked by a scenario under <c>recordings/alarms</c>, simulated and replayed whole.</summary>
+/// <summary>
+/// Every alarm can be provoked by a scenario under <c>recordings/alarms</c>, simulated and replayed whole.
+/// </summary>
 public sealed class ProvocationTests : IDisposable
 {
     private readonly TempFolder _temp = new();

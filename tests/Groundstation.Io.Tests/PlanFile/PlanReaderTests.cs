@@ -183,7 +183,8 @@ public sealed class PlanReaderTests
         Assert.Equal("nowhere.toml: cannot be read (no such file)",
             Assert.Throws<UserErrorException>(() => PlanReader.Read("nowhere.toml")).Message);
 
-    // Found by the fuzz: the parser quotes what it stumbled over, which behind an open quotation mark is the whole rest.
+    // Found by the fuzz: the parser quotes what it stumbled over, which behind an open quotation mark is the whole
+    // rest.
     [Fact]
     public void An_error_does_not_carry_the_rest_of_the_file()
     {

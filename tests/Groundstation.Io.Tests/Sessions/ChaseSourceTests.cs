@@ -13,7 +13,9 @@ using Xunit;
 
 namespace Groundstation.Io.Tests.Sessions;
 
-/// <summary>The chase car's own receiver over a network, as <c>--chase tcp:…</c> and <c>--chase udp:…</c> open it.</summary>
+/// <summary>
+/// The chase car's own receiver over a network, as <c>--chase tcp:…</c> and <c>--chase udp:…</c> open it.
+/// </summary>
 public sealed class ChaseSourceTests : IDisposable
 {
     private readonly TempFolder _temp = new();
