@@ -9,8 +9,6 @@ namespace Groundstation.Core.Tests.Sentences;
 /// <summary>The types that reach <see cref="ISentenceSink.Other"/> and decode on demand.</summary>
 public sealed class AuxiliaryMessageTests
 {
-    private delegate void Look(in Sentence sentence);
-
     private static void With(string body, Look look)
     {
         var sink = new LookSink(look);
@@ -113,38 +111,5 @@ public sealed class AuxiliaryMessageTests
         var sink = Collector.Of(SentenceWriter.Seal(body) + "\r\n");
         Assert.Empty(sink.Accepted);
         Assert.True(Assert.Single(sink.Rejections).Reason is RejectReason.FieldCount or RejectReason.FieldGrammar);
-    }
-
-    private sealed class LookSink(Look look) : ISentenceSink
-    {
-        public bool Looked { get; private set; }
-
-        public void Other(in Sentence sentence)
-        {
-            look(sentence);
-            Looked = true;
-        }
-
-        public void Rejected(in Rejection rejection) => Assert.Fail(rejection.Reason.ToString());
-
-        public void Gga(in Sentence sentence, in Gga message) { }
-
-        public void Rmc(in Sentence sentence, in Rmc message) { }
-
-        public void Gll(in Sentence sentence, in Gll message) { }
-
-        public void Gns(in Sentence sentence, in Gns message) { }
-
-        public void Gsa(in Sentence sentence, in Gsa message) { }
-
-        public void Gsv(in Sentence sentence, in Gsv message) { }
-
-        public void Vtg(in Sentence sentence, in Vtg message) { }
-
-        public void Zda(in Sentence sentence, in Zda message) { }
-
-        public void Gst(in Sentence sentence, in Gst message) { }
-
-        public void Xdr(in Sentence sentence, in XdrMeasurement measurement) { }
     }
 }
