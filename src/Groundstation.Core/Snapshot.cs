@@ -16,7 +16,7 @@ namespace Groundstation.Core;
 /// <summary>One line of what happened, for the screen.</summary>
 /// <param name="Utc">Station time.</param>
 /// <param name="Text">In plain words.</param>
-public sealed record EventLine(Instant Utc, string Text);
+public sealed record EventLine(Instant Utc, Saying Text);
 
 /// <summary>An earlier landing estimate.</summary>
 /// <param name="Utc">When it was made.</param>

@@ -54,7 +54,7 @@ public sealed partial class Station
         return PadPosition is null ? GroundOrigin.Unknown : GroundOrigin.Launch;
     }
 
-    private string InWords(OperatorAct act) => act.Verb switch
+    private Saying InWords(OperatorAct act) => act.Verb switch
     {
         "note" => "Note: " + act.Argument,
         "mark-launch" => "Operator marks the launch" + (UnheardLaunch is null ? StillPhase(Phase.Pad)
@@ -65,7 +65,8 @@ public sealed partial class Station
         "unshelve" => "Operator takes back from the shelf: " + act.Argument,
         "read-back" => "Read-back of callout " + act.Argument,
         "chase-position" => "Operator puts the chase car at " + act.Argument,
-        "ground-height" => $"Operator tells the ground's height: {act.Argument} m",
+        "ground-height" when Number(act.Argument, out double metres) =>
+            (Saying)$"Operator tells the ground's height: {Measure.Height(metres):0.##}",
         "speak" => $"Operator has callout {act.Argument} read aloud",
         "full-callout" => "Operator asks for a callout in full",
         "search-sheet" => "Operator writes the search sheet",

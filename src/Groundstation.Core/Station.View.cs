@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fixes;
@@ -114,12 +113,11 @@ public sealed partial class Station
         FlightState flight = _flight.State();
         if (flight.Phase == _phase) return;
         _phase = flight.Phase;
-        string height = flight.Newest?.Height is { } h
-            ? string.Create(CultureInfo.InvariantCulture, $" at {h.Metres:F0} m") : "";
+        Saying height = flight.Newest?.Height is { } h ? (Saying)$" at {Measure.Height(h.Metres)}" : Saying.None;
         Happened($"Phase: {flight.Phase.ToString().ToLowerInvariant()}{height}");
     }
 
-    private void Happened(string text) => Bounded(_events, new EventLine(_clock.Utc, text), EventCount);
+    private void Happened(Saying text) => Bounded(_events, new EventLine(_clock.Utc, text), EventCount);
 
     private static void Bounded<T>(Queue<T> queue, T item, int most)
     {

@@ -109,7 +109,7 @@ public class StationCopyTests
         while (open.TryPop(out (object Value, string Way) next))
         {
             Type type = next.Value.GetType();
-            if (type.IsPrimitive || type.IsEnum || next.Value is string or FlightPlan or AlarmRule || Frozen(next.Way)) continue;
+            if (type.IsPrimitive || type.IsEnum || next.Value is string or Saying or FlightPlan or AlarmRule || Frozen(next.Way)) continue;
             if (!type.IsValueType && !seen.Add(next.Value)) continue;
             if (next.Value is Array array)
             {

@@ -1,6 +1,7 @@
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Xunit;
 
 namespace Groundstation.Core.Tests;
@@ -32,7 +33,7 @@ public partial class StationTests
         Assert.Equal(DisplayUnits.Customary, Act("units", "customary").Units);
         Snapshot wrong = Act("units", "furlongs");
         Assert.Equal(DisplayUnits.Customary, wrong.Units);
-        Assert.EndsWith("(could not be carried out)", wrong.Events[^1].Text);
+        Assert.EndsWith("(could not be carried out)", wrong.Events[^1].Text.ToString());
     }
 
     [Fact]

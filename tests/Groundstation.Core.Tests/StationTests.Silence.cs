@@ -60,7 +60,8 @@ public partial class StationTests
         (Station station, _) = Fly(100);
         station.Act(At(100), new OperatorAct("ground-height", metres));
         Assert.Equal(taken, station.Snapshot().GroundFrom == GroundOrigin.Operator);
-        Assert.Equal(!taken, station.Snapshot().Events[^1].Text.EndsWith("(could not be carried out)", StringComparison.Ordinal));
+        Assert.Equal(!taken, station.Snapshot().Events[^1].Text.ToString()
+            .EndsWith("(could not be carried out)", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -33,7 +33,7 @@ public partial class StationTests
         Callout told = log.Callouts.Single(c => c.Occasion == "silence");
         Assert.Contains("Tracker heard, no good fix for ", told.Text, StringComparison.Ordinal);
         Assert.Contains(log.Alarms, a => a is { Change: "raised", Alarm: { Id: "no-fix", Cause: var c } }
-            && c.Contains("sentences come", StringComparison.Ordinal));
+            && c.ToString().Contains("sentences come", StringComparison.Ordinal));
 
         station.Tick(At(930));
         Assert.False(station.Snapshot().Talks);

@@ -82,7 +82,7 @@ public partial class StationTests
     public void A_flight_goes_from_pad_to_landed_and_every_believed_fix_gets_an_estimate()
     {
         (Station station, Log log) = Fly(1300);
-        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.True(log.Fixes.Count is >= 1298 and <= 1300);
         Assert.Equal(log.Fixes.Count, log.Landings.Count);
         Assert.Equal(Phase.Landed, station.Snapshot().Flight.Phase);
@@ -130,7 +130,7 @@ public partial class StationTests
 
         station.Tick(At(8));
         Assert.Equal(47.502, station.Snapshot().Chase!.Value.Position.LatitudeDeg, 0.001);
-        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(log.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
     }
 
     [Theory, InlineData(1), InlineData(7), InlineData(100)]
@@ -199,7 +199,7 @@ public partial class StationTests
         Assert.Equal(900, after.Ground.Metres);
         Assert.True(after.LandingUtc < before.LandingUtc);
         station.Act(At(700), new OperatorAct("ground-height", "1e9"));
-        Assert.EndsWith("(could not be carried out)", station.Snapshot().Events[^1].Text);
+        Assert.EndsWith("(could not be carried out)", station.Snapshot().Events[^1].Text.ToString());
     }
 
     [Fact]
@@ -230,7 +230,7 @@ public partial class StationTests
         alone.Tick(At(402));
         both.Tick(At(402));
         Assert.Equal(one.Fixes.Select(f => (f.Utc, f.Position, f.Height)), two.Fixes.Select(f => (f.Utc, f.Position, f.Height)));
-        Assert.All(two.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(two.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.Equal(other, two.Fixes[120].Source);
         Assert.Equal(Radio, two.Fixes[270].Source);
         Assert.Equal(other, Assert.Single(two.Fixes[50].Also).Source);

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Groundstation.Core.Earth;
-using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using static Groundstation.Core.Quantities.CustomaryUnits;
 
@@ -68,6 +67,17 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
         double unit = Customary ? MileM * MileM : 1e6, value = m2 / unit;
         return Number(value, value < 10 ? 1 : 0) + (Customary ? " sq mi" : Ascii ? " sq km" : " km²");
     }
+
+    /// <summary>Temperature from °C.</summary>
+    public string Temperature(double c) =>
+        Number(Customary ? c * 9 / 5 + 32 : c, 1) + (Ascii ? " deg " : " °") + (Customary ? 'F' : 'C');
+
+    /// <summary>Pressure of the air.</summary>
+    public string AirPressure(double pa) =>
+        Customary ? Number(pa / InchOfMercuryPa, 2) + " inHg" : Number(pa / 100, 1) + " hPa";
+
+    /// <summary>Mass: kilograms or pounds.</summary>
+    public string Mass(double kg) => Customary ? Number(kg / PoundKg, 2) + " lb" : Number(kg, 2) + " kg";
 
     /// <summary>Direction, three figures, degrees true.</summary>
     public string Bearing(double deg) =>

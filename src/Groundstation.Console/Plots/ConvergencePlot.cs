@@ -3,7 +3,7 @@ using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Landing;
-using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Plots;

@@ -3,7 +3,6 @@ using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
-using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 using static Groundstation.Core.Quantities.CustomaryUnits;
 

@@ -1,5 +1,5 @@
 using Groundstation.Console.Cells;
-using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using static Groundstation.Core.Quantities.CustomaryUnits;
 
 namespace Groundstation.Console.Plots;

@@ -2,6 +2,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Plots;
 
@@ -20,7 +21,7 @@ internal static class RatePlot
         double up = 0, down = 0;
         foreach ((_, double rate, _) in points) (up, down) = (Math.Max(up, rate), Math.Min(down, rate));
         // Round in the unit shown.
-        double unit = fig.Units == Core.Plan.DisplayUnits.Customary ? Core.Quantities.CustomaryUnits.FootM / 60 : 1;
+        double unit = fig.Units == DisplayUnits.Customary ? CustomaryUnits.FootM / 60 : 1;
         (up, down) = (Snap(up / unit) * unit, -Snap(-down / unit) * unit);
         Dots dots = new(plot.Width, plot.Height);
         double Y(double rate) => (dots.Height - 1) * (1 - (rate - down) / (up - down));
@@ -44,7 +45,7 @@ internal static class RatePlot
     }
 
     private static string Axis(double mps, Figures fig) =>
-        fig.Climb(mps).Split(' ') is var parts && fig.Units == Core.Plan.DisplayUnits.Metric
+        fig.Climb(mps).Split(' ') is var parts && fig.Units == DisplayUnits.Metric
             ? parts[0].Replace(".0", "", StringComparison.Ordinal)
             : fig.Climb(mps).Replace(" ft/min", "", StringComparison.Ordinal);
 

@@ -109,7 +109,7 @@ internal static class BelieveScreen
             Fix fix = s.RecentRefused[^(i + 1)];
             int x = pane.Text(1, y, Figures.Clock(fix.Utc), Ink.Quiet);
             x = pane.Text(x + 2, y, fix.Source.Name, Ink.Quiet);
-            string why = fix.Detail.Length > 0 ? fix.Detail : Words(fix.Refused);
+            string why = fix.Detail.IsEmpty ? Words(fix.Refused) : fix.Detail.In(fig.Units);
             if (fix.Height is { } h) why += $" ({fig.Height(h.Metres)})";
             y += Math.Max(1, pane.Wrap(x + 2, y, why, Ink.Strong, 2));
         }

@@ -3,6 +3,7 @@ using Groundstation.Console.Feeds;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Readiness;
 
 namespace Groundstation.Console.Screens;

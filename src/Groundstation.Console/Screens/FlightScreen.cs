@@ -29,7 +29,7 @@ internal static class FlightScreen
 
         figures = figures.Below(gap);
         figures = figures.Below(ReceiverPanel.Draw(figures, s) + gap);
-        AlarmPanel.Draw(figures, s);
+        AlarmPanel.Draw(figures, s, fig);
         pane.Part(left, 0, 1, pane.Height).Upright(0);
         Pictures(pane.Part(left + 1, 0, pane.Width - left - 1, pane.Height), s, fig, roomy);
     }

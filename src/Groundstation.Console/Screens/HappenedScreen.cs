@@ -2,6 +2,7 @@ using System.Globalization;
 using Groundstation.Console.Cells;
 using Groundstation.Console.Feeds;
 using Groundstation.Core;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;
 
@@ -12,10 +13,10 @@ internal static class HappenedScreen
     private const int Text = 11;
 
     /// <summary>Paints it.</summary>
-    public static void Draw(Pane pane, Snapshot s, View view, FeedStatus status)
+    public static void Draw(Pane pane, Snapshot s, View view, FeedStatus status, Figures fig)
     {
-        EventLine[] lines = view.Filter.Length == 0 ? [.. s.Events]
-            : [.. s.Events.Where(e => e.Text.Contains(view.Filter, StringComparison.OrdinalIgnoreCase))];
+        (Instant Utc, string Text)[] lines = [.. s.Events.Select(e => (e.Utc, e.Text.In(fig.Units)))
+            .Where(e => e.Item2.Contains(view.Filter, StringComparison.OrdinalIgnoreCase))];
         string note = view.Filter.Length > 0
             ? string.Create(CultureInfo.InvariantCulture, $"{lines.Length} of {s.Events.Length} hold \"{view.Filter}\"")
             : status.Recording.Length > 0 ? "recorded in " + status.Recording : "";

@@ -1,6 +1,7 @@
 using Groundstation.Console.Cells;
 using Groundstation.Console.Plots;
 using Groundstation.Core;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;
 
@@ -16,7 +17,7 @@ internal static class HighScreen
         pane.Title(0, "How high is it?", burst);
         int rates = Math.Max(5, (pane.Height - 3) / 3), heights = pane.Height - rates - 3;
         HeightPlot.Draw(pane.Part(0, 1, pane.Width, heights), s, fig, false);
-        string unit = fig.Units == Core.Plan.DisplayUnits.Customary ? "ft/min" : "m/s", marked = Marked(s);
+        string unit = fig.Units == DisplayUnits.Customary ? "ft/min" : "m/s", marked = Marked(s);
         pane.Title(heights + 1, "Vertical rate, " + unit, marked, Ink.Chase);
         RatePlot.Draw(pane.Part(0, heights + 2, pane.Width, rates), s, fig);
         pane.Text(1, pane.Height - 1, Descent(s, fig));

@@ -62,7 +62,7 @@ internal static class LandScreen
     {
         rows.Line("half of flights", $"{LandingPanel.AreaWords(l.Area50, fig)}  ({fig.Area(l.Area50.AreaM2)})");
         rows.Line("95 of 100", $"{LandingPanel.AreaWords(l.Area95, fig)}  ({fig.Area(l.Area95.AreaM2)})");
-        if (l.Causes.Length > 0) rows.Wrap("because of", LandingPanel.Causes(l), Ink.Plain, 3);
+        if (!l.Causes.IsEmpty) rows.Wrap("because of", LandingPanel.Causes(l, fig), Ink.Plain, 3);
         if (l is { Method: not LandingMethod.Landed, LastWind: { } plain })
             rows.Line("last wind only", $"{Figures.Place(plain)}, {fig.Way(l.Position, plain)}");
     }

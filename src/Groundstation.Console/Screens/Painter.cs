@@ -42,10 +42,10 @@ internal static class Painter
             case ScreenId.Land: LandScreen.Draw(body, s, fig); break;
             case ScreenId.Wind: WindScreen.Draw(body, s, fig); break;
             case ScreenId.Believe: BelieveScreen.Draw(body, s, fig); break;
-            case ScreenId.Wrong: WrongScreen.Draw(body, s, view); break;
+            case ScreenId.Wrong: WrongScreen.Draw(body, s, view, fig); break;
             case ScreenId.Say: SayScreen.Draw(body, s, view); break;
             case ScreenId.Chase: ChaseScreen.Draw(body, s, fig); break;
-            case ScreenId.Happened: HappenedScreen.Draw(body, s, view, status); break;
+            case ScreenId.Happened: HappenedScreen.Draw(body, s, view, status, fig); break;
             case ScreenId.Ready: ReadyScreen.Draw(body, s, view, fig); break;
             default:
                 if (s.HeardAgeS is null && s.Flight.Newest is null) WaitScreen.Draw(body, s, status, fig);
@@ -73,6 +73,6 @@ internal static class Painter
         }
 
         if (s.Alarms.FirstOrDefault(a => a.Standing) is { } alarm)
-            all.Text(0, y, Standing.Word(alarm).Word + " " + alarm.Cause, Standing.Word(alarm).Ink);
+            all.Text(0, y, Standing.Word(alarm).Word + " " + alarm.Cause.In(fig.Units), Standing.Word(alarm).Ink);
     }
 }

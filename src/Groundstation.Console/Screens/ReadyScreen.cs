@@ -24,9 +24,9 @@ internal static class ReadyScreen
 
         LaunchReadiness ready = LaunchReadiness.Of(s);
         int rows = Math.Max(ready.Station.Length, ready.People.Length) + 1;
-        Points(pane.Part(0, 0, ColumnWidth - 1, rows), "The station sees", ready.Station, null, s);
-        Points(pane.Part(ColumnWidth, 0, ColumnWidth, rows), "People confirm", ready.People, view.Chosen, s);
-        Verdict(pane.Part(0, rows, Math.Min(pane.Width, 2 * ColumnWidth), pane.Height - rows), s, ready, view);
+        Points(pane.Part(0, 0, ColumnWidth - 1, rows), "The station sees", ready.Station, null, fig);
+        Points(pane.Part(ColumnWidth, 0, ColumnWidth, rows), "People confirm", ready.People, view.Chosen, fig);
+        Verdict(pane.Part(0, rows, Math.Min(pane.Width, 2 * ColumnWidth), pane.Height - rows), s, ready, view, fig);
         if (pane.Width < 2 * ColumnWidth + 30) return;
         Pane side = pane.Part(2 * ColumnWidth + 1, 0, pane.Width - 2 * ColumnWidth - 1, pane.Height);
         side.Title(0, "Fill", "p alone on the screen");
@@ -53,7 +53,7 @@ internal static class ReadyScreen
         return 1;
     }
 
-    private static void Points(Pane pane, string title, IReadOnlyList<LaunchCheck> checks, int? chosen, Snapshot s)
+    private static void Points(Pane pane, string title, IReadOnlyList<LaunchCheck> checks, int? chosen, Figures fig)
     {
         int done = checks.Count(c => c.State == CheckState.Ready);
         pane.Title(0, title, string.Create(CultureInfo.InvariantCulture, $"{done} of {checks.Count}"));
@@ -70,14 +70,15 @@ internal static class ReadyScreen
             pane.Text(1, i + 1, word, ink);
             int x = pane.Text(6, i + 1, check.Label, i == chosen ? Ink.Chosen : people ? Ink.Plain : Ink.Quiet);
             if (!people)
-                pane.Text(Math.Max(x + 1, 21), i + 1, check.Detail, check.State == CheckState.Ready ? Ink.Plain : ink);
+                pane.Text(Math.Max(x + 1, 21), i + 1, check.Detail.In(fig.Units),
+                    check.State == CheckState.Ready ? Ink.Plain : ink);
         }
     }
 
-    private static void Verdict(Pane pane, Snapshot s, LaunchReadiness ready, View view)
+    private static void Verdict(Pane pane, Snapshot s, LaunchReadiness ready, View view, Figures fig)
     {
         LaunchCheck chosen = ready.People[Math.Clamp(view.Chosen, 0, ready.People.Length - 1)];
-        int y = pane.Wrap(1, 0, $"{chosen.Label}: {chosen.Detail}", Ink.Quiet, pane.Height > 5 ? 2 : 1);
+        int y = pane.Wrap(1, 0, $"{chosen.Label}: {chosen.Detail.In(fig.Units)}", Ink.Quiet, pane.Height > 5 ? 2 : 1);
         int open = ready.Open.Count();
         LaunchCheck[] look = [.. ready.Doubtful];
         int people = ready.People.Count(c => c.State == CheckState.Open);

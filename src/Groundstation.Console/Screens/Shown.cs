@@ -2,7 +2,6 @@ using Groundstation.Core;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
-using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;

@@ -26,7 +26,7 @@ internal static class Standing
         else
         {
             Line(pane, s, fig);
-            Alarm(pane.Part(0, 1, pane.Width - Session(pane, status, muted) - 2, 1), s);
+            Alarm(pane.Part(0, 1, pane.Width - Session(pane, status, muted) - 2, 1), s, fig);
         }
 
         for (int x = 0; x < pane.Width; x++) pane.Put(x, 2, '━', Ink.Quiet);
@@ -66,7 +66,7 @@ internal static class Standing
         pane.Right(0, heard, ink);
     }
 
-    private static void Alarm(Pane row, Snapshot s)
+    private static void Alarm(Pane row, Snapshot s, Figures fig)
     {
         // The worst of those not seen yet, within a severity the newest; when all are acknowledged, the worst.
         AlarmState? shown = s.Alarms.FirstOrDefault(a => a.Phase == AlarmPhase.Unacknowledged)
@@ -86,7 +86,8 @@ internal static class Standing
         row.Text(0, 0, word, ink);
         Pane rest = row.Part(word.Length + 1, 0, row.Width - word.Length - 1, 1);
         int room = rest.Width - more.Length;
-        string cause = shown.Cause.Length <= room ? shown.Cause : shown.Cause.Split(';')[0];
+        string cause = shown.Cause.In(fig.Units);
+        if (cause.Length > room) cause = cause.Split(';')[0];
         if (cause.Length > room)
         {
             // At a blank: half a word, or half a figure, is worse than none.

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Screens;
 

@@ -14,11 +14,13 @@ internal static class WaitScreen
     {
         pane.Title(0, "Waiting for the first believed fix");
         int y = 1 + pane.Wrap(1, 1, Waits(s, status), Ink.Strong, 3);
-        if (status.Sources.Count > 0) pane.Text(1, y++, (status.Following ? "follows " : "listens to ") + string.Join(", ", status.Sources), Ink.Quiet);
+        if (status.Sources.Count > 0)
+            pane.Text(1, y++, (status.Following ? "follows " : "listens to ") + string.Join(", ", status.Sources),
+                Ink.Quiet);
         Pane receivers = pane.Below(y + 1);
         y += 1 + ReceiverPanel.Draw(receivers, s);
         if (s.NewestFix is { } fix && y < pane.Height)
-            pane.Text(1, y++, $"newest fix refused: {fix.Detail}", Ink.Caution);
+            pane.Text(1, y++, $"newest fix refused: {fix.Detail.In(fig.Units)}", Ink.Caution);
         if (s.Landing is { } landing)
         {
             y += 1 + pane.Wrap(1, y + 1, $"{LandingPanel.Method(s, landing)}: lands {Figures.Clock(landing.LandingUtc)[..5]} at "
@@ -55,7 +57,7 @@ internal static class WaitScreen
             ("ascent rate", fig.Climb(plan.AscentRateMps)),
             ("burst height", fig.Height(plan.BurstHeight.Metres) + " ±" + fig.Height(plan.BurstSigmaM * 2)),
             ("descent rate", fig.Climb(-plan.DescentRateSeaLevelMps) + " at sea level"),
-            ("descent mass", Figures.Number(plan.DescentMassKg, 2) + " kg"),
+            ("descent mass", fig.Mass(plan.DescentMassKg)),
             ("launch site", plan.LaunchSite is { } site ? Figures.Place(site) : "where the first fixes are"),
             ("landing ground", plan.LandingGround is { } g ? fig.Height(g.Metres) : "as high as the launch ground"),
             ("receiver's limit", plan.TrackerAltitudeLimit is { } limit ? fig.Height(limit.Metres) : "none known"),

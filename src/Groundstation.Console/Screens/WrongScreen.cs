@@ -9,7 +9,7 @@ namespace Groundstation.Console.Screens;
 internal static class WrongScreen
 {
     /// <summary>Paints it.</summary>
-    public static void Draw(Pane pane, Snapshot s, View view)
+    public static void Draw(Pane pane, Snapshot s, View view, Figures fig)
     {
         pane.Title(0, "What is wrong?", s.Alarms.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture,
             $"{s.Alarms.Length} in all, worst first"));
@@ -30,12 +30,12 @@ internal static class WrongScreen
             at++;
         for (int i = at, y = 0; i < s.Alarms.Length && y < list.Height; i++)
         {
-            One(list.Below(y), s, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : others, first);
+            One(list.Below(y), s, fig, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : others, first);
             y += Rows(i, others);
         }
 
         int Rows(int i, Detail detail) =>
-            One(measure, s, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : detail, first)
+            One(measure, s, fig, s.Alarms[i], i == chosen, i == chosen ? Detail.Full : detail, first)
                 + (detail == Detail.Row ? 0 : 1);
     }
 
@@ -46,13 +46,13 @@ internal static class WrongScreen
         Full,
     }
 
-    private static int One(Pane pane, Snapshot s, AlarmState a, bool chosen, Detail detail, int first)
+    private static int One(Pane pane, Snapshot s, Figures fig, AlarmState a, bool chosen, Detail detail, int first)
     {
         pane.Put(0, 0, chosen ? '→' : ' ', Ink.Strong);
         int x = pane.Text(2, 0, Standing.Word(a.Severity), Standing.InkOf(a.Severity));
         if (detail == Detail.Row)
         {
-            pane.Text(12, 0, a.Cause);
+            pane.Text(12, 0, a.Cause.In(fig.Units));
             return 1;
         }
 
@@ -66,7 +66,7 @@ internal static class WrongScreen
         int room = pane.Width - x - 2;
         pane.Right(0, full.Length <= room ? full : since.Length <= room ? since : a.Id, Ink.Quiet);
         Rows rows = new(pane.Below(1), 12);
-        rows.Wrap("  because", a.Cause, Ink.Strong, 2);
+        rows.Wrap("  because", a.Cause.In(fig.Units), Ink.Strong, 2);
         if (detail == Detail.Full) rows.Wrap("  so", a.Consequence, Ink.Plain, 2);
         rows.Wrap("  do", a.NextStep, Ink.Strong, 2);
         if (chosen && AlarmRules.Find(a.Id) is { } rule) rows.Wrap("  rank", rule.Because, Ink.Quiet, 2);

@@ -145,7 +145,7 @@ internal sealed class PathSheet(FlightPlan plan, Figures fig, Func<GeoPoint, dou
         yield return $"  landing     {Clock(landing.LandingUtc)} ±{Figures.Span(2 * landing.LandingSigmaS)}, "
             + $"ground at {fig.Height(landing.Ground.Metres)} {GroundFrom(landing)}, {Away(flight, landing.Position)}";
         foreach (string line in Areas(landing.Area50, landing.Area95)) yield return line;
-        yield return "  because of  " + landing.Causes;
+        yield return "  because of  " + landing.Causes.In(plan.Units);
     }
 
     private string GroundFrom(LandingEstimate landing) => terrain?.Invoke(landing.Position) is not null

@@ -1,5 +1,6 @@
 using Groundstation.Console.Cells;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Io.PlanFile;
 
 namespace Groundstation.Console.Sheets;

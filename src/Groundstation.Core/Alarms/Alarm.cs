@@ -44,8 +44,8 @@ public enum AlarmPhase
 /// <param name="Since">Station time of the last change of <paramref name="Phase"/>.</param>
 /// <param name="Order">Order of annunciation since start, from 1: the first-out alarm has the lowest.</param>
 /// <param name="ShelvedUntil">End of shelving.</param>
-public sealed record AlarmState(string Id, Severity Severity, AlarmPhase Phase, string Cause, string Consequence,
-    string NextStep, Instant Since, int Order, Instant? ShelvedUntil)
+public sealed record AlarmState(string Id, Severity Severity, AlarmPhase Phase, Saying Cause,
+    string Consequence, string NextStep, Instant Since, int Order, Instant? ShelvedUntil)
 {
     /// <summary>True when it is to be seen: it holds, or has returned without being acknowledged.</summary>
     public bool Standing => Phase is AlarmPhase.Unacknowledged or AlarmPhase.Acknowledged

@@ -44,7 +44,7 @@ public sealed record AlarmInput
     public int RefusedInARow { get; init; }
 
     /// <summary>Reasons of the newest of them.</summary>
-    public string RefusedDetail { get; init; } = "";
+    public Saying RefusedDetail { get; init; } = Saying.None;
 
     /// <summary>Newest epoch, believed or not.</summary>
     public Fix? NewestFix { get; init; }

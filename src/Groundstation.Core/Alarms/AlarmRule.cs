@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core.Alarms;
 
@@ -8,10 +9,10 @@ namespace Groundstation.Core.Alarms;
 /// What it is about where there can be several (links, areas): an alarm that was acknowledged for one of them is raised
 /// anew when another one joins.
 /// </param>
-public sealed record AlarmFinding(string Cause, params ImmutableArray<string> Subjects)
+public sealed record AlarmFinding(Saying Cause, params ImmutableArray<string> Subjects)
 {
     /// <summary>A finding about the flight as a whole; null: the condition does not hold.</summary>
-    public static implicit operator AlarmFinding?(string? cause) => cause is null ? null : new AlarmFinding(cause);
+    public static implicit operator AlarmFinding?(Saying? cause) => cause is null ? null : new AlarmFinding(cause);
 }
 
 /// <summary>One alarm's definition: what raises it, how bad it is and why, what follows, what to do.</summary>

@@ -1,4 +1,5 @@
 using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
 using static Groundstation.Core.Alarms.Words;
 
 namespace Groundstation.Core.Alarms;
@@ -37,11 +38,11 @@ internal static class AreaRules
         if (met.Length == 0) return null;
         // The lesser ones are told along with it: their own alarms are suppressed.
         KeepOutShare[] all = [.. i.KeepOuts.Where(k => k.Share >= Math.Min(least, i.Plan.Alarms.KeepOutAdvisoryShare))];
-        string more = all.Length > 3 ? Text($"; and {all.Length - 3} more") : "";
-        return new(string.Join("; ", all.Take(3).Select(k => One(i, k))) + more, [.. met.Select(k => k.Area.Name)]);
+        Saying more = all.Length > 3 ? Text($"; and {all.Length - 3} more") : "";
+        return new(Saying.Join("; ", all.Take(3).Select(k => One(i, k))) + more, [.. met.Select(k => k.Area.Name)]);
     }
 
-    private static string One(AlarmInput i, KeepOutShare k) => i.Flight.Phase == Phase.Landed
-        ? $"Landed in {k.Area.Name} ({k.Area.Kind})"
+    private static Saying One(AlarmInput i, KeepOutShare k) => i.Flight.Phase == Phase.Landed
+        ? Text($"Landed in {k.Area.Name} ({k.Area.Kind})")
         : Text($"{k.Share * 100:F0} of 100 landings in {k.Area.Name} ({k.Area.Kind})");
 }

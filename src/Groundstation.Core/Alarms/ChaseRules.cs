@@ -1,4 +1,5 @@
 using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using static Groundstation.Core.Alarms.Words;
 
@@ -14,9 +15,9 @@ internal static class ChaseRules
             "Check the chase receiver and its cable; ask the team where it is and type that (key c).",
             static (i, _) => i.Links.FirstOrDefault(l => l.Source == SourceId.Chase) switch
             {
-                { State: LinkState.Lost } l => $"Chase receiver lost{(l.Why.Length > 0 ? ": " + l.Why : "")}",
+                { State: LinkState.Lost } l => Text($"Chase receiver lost{(l.Why.Length > 0 ? ": " + l.Why : "")}"),
                 { State: LinkState.Up } when i.ChaseAgeS >= i.Plan.Alarms.ChaseNoFixS
-                    => $"No place from the chase receiver for {Span(i.ChaseAgeS)}",
+                    => Text($"No place from the chase receiver for {Span(i.ChaseAgeS)}"),
                 _ => null,
             }, OnDelayS: 2, OffDelayS: 5),
 
@@ -26,7 +27,7 @@ internal static class ChaseRules
             static (i, active) => i.Chase is { MarginS: { } margin, DriveS: { } drive, LandingUtc: { } lands } c
                 && i.Flight.Phase is Phase.Ascent or Phase.Float or Phase.Descent
                 && margin < i.Plan.Alarms.ChaseMarginS + (active ? 120 : 0)
-                ? Text($"Chase car {Late(margin)}: {Span(drive)} on the road at {c.CountedMps:F0} m/s")
+                ? Text($"Chase car {Late(margin)}: {Span(drive)} on the road at {Measure.Speed(c.CountedMps)}")
                     + Text($"{(c.SpeedFromPlan ? " if it sets out now" : "")}, landing at {lands.ToDateTime():HH:mm}") : null,
             OnDelayS: 60, OffDelayS: 60, SuppressedBy: ["chase-lost"]),
     ];

@@ -1,6 +1,7 @@
 using Groundstation.Core.Earth;
 using Groundstation.Core.Flight;
 using static Groundstation.Core.Alarms.Words;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Alarms;
 
@@ -13,14 +14,14 @@ internal static class DistanceRules
             "It leaves the region that was planned for.",
             "Check permits and borders; expect a weaker signal at mission control.",
             static (i, active) => Beyond(i, i.Pad, i.Plan.Alarms.PadDistanceM, active) is { } metres
-                ? $"Balloon {Distance(metres)} from the pad, limit {Distance(i.Plan.Alarms.PadDistanceM)}" : null,
+                ? Text($"Balloon {Distance(metres)} from the pad, limit {Distance(i.Plan.Alarms.PadDistanceM)}") : null,
             OnDelayS: 10, OffDelayS: 30),
 
         new("far-from-chase", Severity.Caution, "The car must move soon, or it cannot hear the landing.",
             "The chase car will not hear the tracker near the ground.",
             "Send the chase car towards the landing estimate.",
             static (i, active) => Beyond(i, i.Chase?.Position, i.Plan.Alarms.ChaseDistanceM, active) is { } metres
-                ? $"Balloon {Distance(metres)} from the chase car, limit {Distance(i.Plan.Alarms.ChaseDistanceM)}" : null,
+                ? Text($"Balloon {Distance(metres)} from the chase car, limit {Distance(i.Plan.Alarms.ChaseDistanceM)}") : null,
             OnDelayS: 10, OffDelayS: 30),
     ];
 

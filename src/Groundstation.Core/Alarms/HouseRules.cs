@@ -10,7 +10,7 @@ internal static class HouseRules
         new("storage", Severity.Caution, "To be mended soon: nothing is lost as long as the power stays.",
             "What is heard is kept in memory only: a power loss would lose it.",
             "Make space or put the disk back; the station writes on by itself.",
-            static (i, _) => i.StorageTrouble.Length > 0 ? $"Cannot write {i.StorageTrouble}" : null),
+            static (i, _) => i.StorageTrouble.Length > 0 ? Text($"Cannot write {i.StorageTrouble}") : null),
 
         new("disk-low", Severity.Caution, "Space must be made soon, while there still is some.",
             "A full disk stops the recording.",
@@ -24,7 +24,7 @@ internal static class HouseRules
             "Tell all times from this screen; set the computer's clock after the flight.",
             static (i, active) => i.HostAheadS is { } ahead
                 && Math.Abs(ahead) > i.Plan.Alarms.ClockWrongS * (active ? 0.8 : 1)
-                ? $"Host clock {Span(Math.Abs(ahead))} {(ahead > 0 ? "ahead of" : "behind")} the receiver's UTC"
+                ? Text($"Host clock {Span(Math.Abs(ahead))} {(ahead > 0 ? "ahead of" : "behind")} the receiver's UTC")
                     + (ahead > 0 ? ", or fixes come that late" : "") : null,
             OnDelayS: 30, OffDelayS: 30),
     ];

@@ -1,6 +1,8 @@
 using Groundstation.Core.Fixes;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using static Groundstation.Core.Alarms.Words;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Alarms;
 
@@ -14,14 +16,14 @@ internal static class LinkRules
             "Check the cable and the receiver's power; the station reopens the link by itself.",
             static (i, _) => i.Links.Where(l => l.State is LinkState.Lost && l.Source != SourceId.Chase).ToList() is
                 { Count: > 0 } lost
-                ? new AlarmFinding(string.Join("; ", lost.Select(l => $"Link {l.Source} lost{Why(l.Why)}")),
+                ? new AlarmFinding(Saying.Join("; ", lost.Select(l => Text($"Link {l.Source} lost{Why(l.Why)}"))),
                     [.. lost.Select(l => l.Source.Name)]) : null,
             OnDelayS: 1, OffDelayS: 2),
 
         new("no-bytes", Severity.Caution, "To be mended soon; whether the tracker or the receiver is silent is not known yet.",
             "The receiver is silent: no position can come.",
             "Check antenna, cable, tuning and the receiver's power.",
-            static (i, _) => i.ByteAgeS >= NoBytesS(i) ? $"No byte for {Span(i.ByteAgeS)}" : null,
+            static (i, _) => i.ByteAgeS >= NoBytesS(i) ? Text($"No byte for {Span(i.ByteAgeS)}") : null,
             SuppressedBy: ["link-lost"]),
 
         new("no-sentences", Severity.Caution, "To be mended soon: a wrong setting lets nothing through.",
@@ -30,8 +32,8 @@ internal static class LinkRules
             static (i, _) => i.Receivers.Where(r => r is { SentencesPerSecond: 0, LineFault.Length: > 0 }
                     && !i.Links.Any(l => l.Source == r.Source && l.State == LinkState.Lost)).ToList()
                 is { Count: > 0 } mute
-                ? new AlarmFinding(string.Join("; ", mute.Select(r =>
-                    $"Bytes from {r.Source}, but no sentence: {r.LineFault.Split(" (")[0]}")),
+                ? new AlarmFinding(Saying.Join("; ", mute.Select(r =>
+                    Text($"Bytes from {r.Source}, but no sentence: {r.LineFault.Split(" (")[0]}"))),
                     [.. mute.Select(r => r.Source.Name)]) : null,
             OnDelayS: 5, SuppressedBy: ["no-bytes"]),
 
@@ -39,7 +41,7 @@ internal static class LinkRules
             "Positions stop although the tracker is alive: it is above its receiver's limit.",
             "Wait; the landing estimate goes on. The fix should come back on the way down.",
             static (i, _) => i.AltitudeLimit is { } limit && i.Landing is not { HearAgainOverdue: true }
-                ? Text($"No fix near the receiver's altitude limit of {limit.Metres / 1000:F1} km; sentences keep coming")
+                ? Text($"No fix near the receiver's altitude limit of {HeightAloft(limit.Metres)}; sentences keep coming")
                     + Back(i) : null,
             OnDelayS: 10),
 
@@ -48,16 +50,16 @@ internal static class LinkRules
             "On the pad: hold the launch. In flight: read the landing estimate and its age to the chase team; try other "
                 + "receivers, antenna up.",
             static (i, _) => i.HeardAgeS is { } age && age >= NoFixS(i) && i.Flight.Phase != Flight.Phase.Landed
-                ? $"No believed fix for {Span(age)}" + (i.Talks ? "; sentences come without one" : "")
+                ? Text($"No believed fix for {Span(age)}{(i.Talks ? "; sentences come without one" : "")}")
                 : i.MarkedAgeS is { } marked && marked >= NoFixS(i)
-                    ? $"Launch marked {Span(marked)} ago, and no believed fix since the start" : null,
+                    ? Text($"Launch marked {Span(marked)} ago, and no believed fix since the start") : null,
             SuppressedBy: ["altitude-limit"]),
 
         new("stalled-fix", Severity.Caution, "To be seen soon: a position that looks alive is not.",
             "The position shown is old although sentences keep coming.",
             "Check the tracker's receiver; believe the model's place until the time runs again.",
             static (i, _) => i.EpochAgeS is { } age && age >= NoFixS(i) && i.ByteAgeS < NoBytesS(i)
-                ? $"Sentences come, but no new epoch for {Span(age)}" : null,
+                ? Text($"Sentences come, but no new epoch for {Span(age)}") : null,
             SuppressedBy: ["no-bytes", "no-sentences", "link-lost"]),
 
         new("bad-link", Severity.Caution, "To be mended soon, before the link fails.",
@@ -73,7 +75,7 @@ internal static class LinkRules
             "Fixes come, but cannot be believed.",
             "Look at the refused fixes and their reasons before trusting any position.",
             static (i, active) => i.RefusedInARow >= (active ? 1 : i.Plan.Alarms.OutliersInARow)
-                ? $"{i.RefusedInARow} fixes in a row refused: {i.RefusedDetail}" : null,
+                ? Text($"{i.RefusedInARow} fixes in a row refused: {i.RefusedDetail}") : null,
             OffDelayS: 10, SuppressedBy: ["altitude-limit", "bad-link"]),
 
         new("wrong-date", Severity.Advisory, "Nothing needs doing in flight: the station keeps the right date by itself.",
@@ -92,7 +94,7 @@ internal static class LinkRules
 
     private static double NoBytesS(AlarmInput i) => Math.Max(i.Plan.Alarms.NoBytesS, 3 * i.EpochIntervalS);
 
-    private static string Back(AlarmInput i) => i.Landing is { HearAgainUtc: { } utc, HearAgainAt: { } place }
+    private static Saying Back(AlarmInput i) => i.Landing is { HearAgainUtc: { } utc, HearAgainAt: { } place }
         ? Text($"; back about {utc.ToDateTime():HH:mm} UTC near {place}") : "";
 
     private static string Why(string why) => why.Length == 0 ? "" : $": {why}";

@@ -1,4 +1,5 @@
 using static Groundstation.Core.Alarms.Words;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Alarms;
 
@@ -19,14 +20,14 @@ internal static class PayloadRules
             "Batteries fail in the cold: the tracker may fall silent.",
             "Watch the battery; give estimates more often.",
             static (i, active) => i.Telemetry.InsideC is { } t && t < i.Plan.Alarms.InsideColdC + (active ? 2 : 0)
-                ? Text($"Inside temperature {t:F0} °C, limit {i.Plan.Alarms.InsideColdC:F0} °C") : null,
+                ? Text($"Inside temperature {Temperature(t)}, limit {Temperature(i.Plan.Alarms.InsideColdC)}") : null,
             OnDelayS: 20, OffDelayS: 60),
 
         new("box-hot", Severity.Caution, "On the pad it must be cooled soon; whoever finds it must know before touching it.",
             "A battery that overheats fails, and may burn.",
             "On the pad: switch off and let it cool. Tell the chase team before they touch it.",
             static (i, active) => i.Telemetry.InsideC is { } t && t > i.Plan.Alarms.InsideHotC - (active ? 2 : 0)
-                ? Text($"Inside temperature {t:F0} °C, limit {i.Plan.Alarms.InsideHotC:F0} °C") : null,
+                ? Text($"Inside temperature {Temperature(t)}, limit {Temperature(i.Plan.Alarms.InsideHotC)}") : null,
             OnDelayS: 20, OffDelayS: 60),
     ];
 }

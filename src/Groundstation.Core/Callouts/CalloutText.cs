@@ -114,7 +114,7 @@ public sealed class CalloutText(FlightPlan plan)
                 + Wording.Span(Math.Max(2 * l.LandingSigmaS, 30))));
             if (BackIn(scene) is { } back)
                 parts.Add("its receiver gives none above" + _say.Height(scene.Limit!.Value).Then(back));
-            string causes = l.Causes.Length == 0 ? "" : ", because of " + l.Causes;
+            string causes = l.Causes.IsEmpty ? "" : ", because of " + l.Causes.In(plan.Units);
             string confidence = "confidence " + Wording.Confidence(l.Area95);
             parts.Add(new(confidence + causes, confidence + Wording.Said(causes)));
         }

@@ -138,7 +138,7 @@ internal sealed class Wording(FlightPlan plan)
         return points[(int)Math.Round(((trueDeg % 360) + 360) % 360 / 45) % 8];
     }
 
-    /// <summary>A text of ours with figures in it, such as a cause, as it is said.</summary>
+    /// <summary>A name, or a text of ours with figures in it, such as a cause, as it is said.</summary>
     public static string Said(string text) => string.Join(' ', text.Split(' ').Select(written =>
     {
         string word = written.TrimEnd(',', '.');
@@ -147,6 +147,7 @@ internal sealed class Wording(FlightPlan plan)
             "km" => "kilometres",
             "m" => "metres",
             "m/s" => "metres per second",
+            "kft" => "thousand feet",
             "%" => "percent",
             [>= '0' and <= '9', ..] => Radiotelephony.Spell(word),
             _ => word,

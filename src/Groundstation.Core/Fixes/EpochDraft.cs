@@ -145,23 +145,16 @@ internal sealed class EpochDraft
     /// <summary>What the sentences add up to, not yet judged but for what only they could tell.</summary>
     public Fix ToFix(Receive.SourceId source, Instant utc, DateOrigin origin)
     {
-        var refused = RefusalReasons.None;
-        string detail = "";
-        void Refuse(RefusalReasons reason, string words)
-        {
-            refused |= reason;
-            detail = detail.Length > 0 ? detail + "; " + words : words;
-        }
-
+        Verdict refused = new();
         if (_saysNone)
-            Refuse(RefusalReasons.NoFix, "receiver has no fix");
+            refused.Add(RefusalReasons.NoFix, "receiver has no fix");
         else if (!_saysFix && !_saysNotMeasured && _dimension is not (FixDimension.TwoD or FixDimension.ThreeD))
-            Refuse(RefusalReasons.NoFix, "receiver does not say whether it has a fix");
+            refused.Add(RefusalReasons.NoFix, "receiver does not say whether it has a fix");
         if (_saysNotMeasured)
-            Refuse(RefusalReasons.NotMeasured, "position estimated, typed in or simulated");
+            refused.Add(RefusalReasons.NotMeasured, "position estimated, typed in or simulated");
         if (_apartM > SamePlaceM)
-            Refuse(RefusalReasons.SentencesDisagree, FormattableString.Invariant(
-                $"its sentences give places {_apartM / 1000:F1} km apart"));
+            refused.Add(RefusalReasons.SentencesDisagree,
+                $"its sentences give places {Measure.DistanceAfar(_apartM)} apart");
 
         int? used = _satellites.Count > 0 ? Math.Max(_satellitesSaid ?? 0, _satellites.Count) : _satellitesSaid;
         return new Fix
@@ -181,8 +174,8 @@ internal sealed class EpochDraft
             Hdop = _hdop ?? _gsaHdop,
             SpeedMps = SpeedMps,
             CourseDeg = CourseDeg,
-            Refused = refused,
-            Detail = detail,
+            Refused = refused.Reasons,
+            Detail = refused.Words,
         };
     }
 

@@ -166,7 +166,7 @@ public sealed record Fix
     public RefusalReasons Refused { get; init; }
 
     /// <summary>The reasons in words with their figures (innovation and gate); empty when believed.</summary>
-    public string Detail { get; init; } = "";
+    public Saying Detail { get; init; } = Saying.None;
 
     /// <summary>
     /// True when it was believed against the fixes believed before: from those to this one lies no motion of the

@@ -1,5 +1,6 @@
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Sentences;
 
 namespace Groundstation.Core.Fixes;
@@ -38,9 +39,9 @@ internal static class FixClaims
     private static void Ranges(Fix fix, double? heightBeforeM, Verdict verdict)
     {
         if (fix.Height is { Metres: < -500 or > 60_000 } height)
-            verdict.Add(RefusalReasons.OutOfRange, $"altitude {height.Metres:F0} m");
-        if (fix.SpeedMps > 250)
-            verdict.Add(RefusalReasons.OutOfRange, $"speed {fix.SpeedMps:F0} m/s");
+            verdict.Add(RefusalReasons.OutOfRange, $"altitude {Measure.Height(height.Metres)}");
+        if (fix.SpeedMps is > 250 and var speed)
+            verdict.Add(RefusalReasons.OutOfRange, $"speed {Measure.Speed(speed)}");
         if (fix.Position is { } place && IsNullIsland(place))
             verdict.Add(RefusalReasons.NullIsland, "position 0, 0");
         // At a launch or landing by the sea 0.0 is an altitude like any other.

@@ -1,4 +1,6 @@
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Fixes;
 
@@ -75,7 +77,7 @@ internal sealed class FixJudge
         else if ((verdict.Reasons & ~OffTrack) == 0 && RivalWins(fix))
             believed = true;
         return believed
-            ? fix with { Refused = RefusalReasons.None, Detail = "", StartsAnew = _anew }
+            ? fix with { Refused = RefusalReasons.None, Detail = Saying.None, StartsAnew = _anew }
             : fix with { Refused = verdict.Reasons, Detail = verdict.Words };
     }
 
@@ -153,10 +155,6 @@ internal sealed class FixJudge
             verdict.Add(RefusalReasons.VerticalJump,
                 $"{Distance(-off.VerticalM!.Value)} lower than it should be, gate {Distance(off.DownGateM)}");
     }
-
-    private static string Distance(double metres) => metres < 1000
-        ? FormattableString.Invariant($"{metres:F0} m")
-        : FormattableString.Invariant($"{metres / 1000:F1} km");
 
     private void Believe(Fix fix)
     {

@@ -1,5 +1,7 @@
 using Groundstation.Core.Earth;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Fixes;
 
@@ -73,9 +75,9 @@ internal sealed class FreezeWatch(FlightPlan plan)
                     (_altitude.RateMps, _altitude.NoiseM) = (v.Up, track.VerticalNoiseM);
                 if (AltitudeFrozen(fix))
                 {
-                    (double spanS, double rate) = (_altitude.SpanS(fix), _altitude.RateMps);
-                    verdict.Add(RefusalReasons.FrozenAltitude,
-                        $"altitude frozen at {height.Metres:F1} m for {spanS:F1} s, flight has {rate:+0.0;-0.0} m/s");
+                    Measure rate = VerticalRate(_altitude.RateMps).Signed;
+                    verdict.Add(RefusalReasons.FrozenAltitude, $"altitude frozen at {Height(height.Metres):F1} for "
+                        + $"{_altitude.SpanS(fix):F1} s, flight has {rate}");
                 }
             }
         }
@@ -91,7 +93,7 @@ internal sealed class FreezeWatch(FlightPlan plan)
 
             if (PositionFrozen(fix))
                 verdict.Add(RefusalReasons.FrozenPosition,
-                    $"position frozen for {_position.SpanS(fix):F1} s, flight has {_position.RateMps:F1} m/s");
+                    $"position frozen for {_position.SpanS(fix):F1} s, flight has {Speed(_position.RateMps):F1}");
         }
     }
 

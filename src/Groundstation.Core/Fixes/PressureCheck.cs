@@ -1,5 +1,6 @@
 using Groundstation.Core.Air;
 using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Core.Fixes;
 
@@ -30,7 +31,7 @@ internal sealed class PressureCheck
     /// <param name="telemetry">What was measured.</param>
     /// <param name="rateMps">The flight's vertical rate, m/s, if known.</param>
     /// <param name="otherwiseGood">True when nothing else speaks against the fix.</param>
-    public string? Check(double heightM, Instant at, Telemetry telemetry, double? rateMps, bool otherwiseGood)
+    public Saying? Check(double heightM, Instant at, Telemetry telemetry, double? rateMps, bool otherwiseGood)
     {
         if (telemetry.PressurePa is not { } pa || telemetry.PressureHeard is not { } heard
             || at.SecondsSince(heard) > FreshS || pa < LowestPa || pa > HighestPa)
@@ -47,9 +48,8 @@ internal sealed class PressureCheck
             KeepTrust(agrees, at);
         if (agrees || _stuck || !_trusted)
             return null;
-        (double offKm, double pressureKm, double toleranceKm) = (off / 1000, byPressure / 1000, tolerance / 1000);
-        return FormattableString.Invariant($"altitude {offKm:+0.0;-0.0} km from the {pressureKm:F1} km that ")
-            + FormattableString.Invariant($"{pa / 100:F1} hPa says, tolerance {toleranceKm:F1} km");
+        return $"altitude {HeightAloft(off).Signed} from the {HeightAloft(byPressure)} that "
+            + $"{AirPressure(pa)} says, tolerance {HeightAloft(tolerance)}";
     }
 
     // A change of 300 m in height has to show as at least a third of it in the pressure.

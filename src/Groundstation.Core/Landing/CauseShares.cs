@@ -1,5 +1,5 @@
-using System.Globalization;
 using Groundstation.Core.Flight;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core.Landing;
 
@@ -7,11 +7,7 @@ namespace Groundstation.Core.Landing;
 internal sealed class CauseShares
 {
     // Heights at which people divide the air: boundary layer, lower and upper troposphere, stratosphere.
-    private static readonly (double TopM, string Words)[] Bands =
-    [
-        (2000, "wind below 2 km"), (6000, "wind 2 to 6 km"), (12_000, "wind 6 to 12 km"), (20_000, "wind 12 to 20 km"),
-        (double.PositiveInfinity, "wind above 20 km"),
-    ];
+    private static readonly double[] TopsM = [2000, 6000, 12_000, 20_000, double.PositiveInfinity];
 
     private const int Parts = 6;
     private double[] _sums = new double[Parts * 3];
@@ -38,9 +34,9 @@ internal sealed class CauseShares
     /// <summary>The causes that make 10 % or more, largest first; the first one always.</summary>
     /// <param name="windByNode">Variance that each node's wind brings, in any unit.</param>
     /// <param name="beginning">What is not known of the beginning of the fall.</param>
-    public string Words(ReadOnlySpan<double> windByNode, string beginning)
+    public Saying Words(ReadOnlySpan<double> windByNode, string beginning)
     {
-        List<(string Words, double Variance)> causes =
+        List<(Saying Words, double Variance)> causes =
         [
             (beginning, Variance(1)), ("descent rate", Variance(2)), ("ascent rate", Variance(3)),
             ("air density", Variance(4)), ("ground height", Variance(5)),
@@ -48,18 +44,27 @@ internal sealed class CauseShares
         double wind = 0;
         foreach (double v in windByNode) wind += v;
         double bottom = double.NegativeInfinity;
-        foreach ((double top, string words) in Bands)
+        foreach (double top in TopsM)
         {
             double part = 0;
             for (int i = 0; i < windByNode.Length; i++)
                 if (WindNodes.HeightsM[i] >= bottom && WindNodes.HeightsM[i] < top) part += windByNode[i];
-            causes.Add((words, wind > 0 ? Variance(0) * part / wind : 0));
+            causes.Add((Wind(bottom, top), wind > 0 ? Variance(0) * part / wind : 0));
             bottom = top;
         }
         double all = causes.Sum(c => c.Variance);
-        if (all <= 0) return "";
-        return string.Join(", ", causes.OrderByDescending(c => c.Variance).Where((c, i) => i == 0 || c.Variance >= 0.1 * all)
-            .Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Words} {100 * c.Variance / all:F0} %")));
+        if (all <= 0) return Saying.None;
+        return Saying.Join(", ", causes.OrderByDescending(c => c.Variance)
+            .Where((c, i) => i == 0 || c.Variance >= 0.1 * all)
+            .Select(c => (Saying)$"{c.Words} {100 * c.Variance / all:F0} %"));
+    }
+
+    private static Saying Wind(double bottomM, double topM)
+    {
+        (Measure bottom, Measure top) = (Measure.Level(bottomM), Measure.Level(topM));
+        if (double.IsNegativeInfinity(bottomM)) return $"wind below {top}";
+        if (double.IsInfinity(topM)) return $"wind above {bottom}";
+        return $"wind {bottom.Bare} to {top}";
     }
 
     private double Variance(int part)

@@ -77,7 +77,7 @@ public sealed record LandingEstimate
     public required double HeardAgeS { get; init; }
 
     /// <summary>What makes the area as large as it is, largest first, in words ("wind above 20 km 61 %").</summary>
-    public string Causes { get; init; } = "";
+    public Saying Causes { get; init; } = Saying.None;
 
     /// <summary>The expected path for plots, in the order of time: from the newest believed fix, or in silence from where it should be now, to the ground.</summary>
     public ImmutableArray<Waypoint> Path { get; init; } = [];

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core.Landing;
 
@@ -41,7 +42,7 @@ internal sealed class Outlook(FlightPlan plan)
     public (SearchArea Half, SearchArea Most) Areas { get; private set; }
 
     /// <summary>What makes the areas, in words.</summary>
-    public string Causes { get; private set; } = "";
+    public Saying Causes { get; private set; } = Saying.None;
 
     /// <summary>Some members, metres east and north of the expected landing.</summary>
     public ImmutableArray<(double EastM, double NorthM)> Cloud { get; private set; } = [];

@@ -19,5 +19,5 @@ namespace Groundstation.Core.Landing;
 /// <param name="TopS">Seconds from the fix to the expected burst; 0 when falling.</param>
 /// <param name="Cloud">Some members.</param>
 internal sealed record Projection(Instant From, GeoPoint Position, double GroundM, double Seconds, double SigmaS,
-    SearchArea Half, SearchArea Most, GeoPoint? LastWind, string Causes, ImmutableArray<Waypoint> Path, double TopS,
+    SearchArea Half, SearchArea Most, GeoPoint? LastWind, Saying Causes, ImmutableArray<Waypoint> Path, double TopS,
     ImmutableArray<GeoPoint> Cloud);

@@ -90,16 +90,6 @@ public sealed record AlarmLimits
     public double ShelveS { get; init; } = 900;
 }
 
-/// <summary>Units on screens and in callouts. Logs are always SI.</summary>
-public enum DisplayUnits
-{
-    /// <summary>Metres, kilometres, m/s.</summary>
-    Metric,
-
-    /// <summary>Feet, statute miles, ft/min for vertical and mph for horizontal rates.</summary>
-    Customary,
-}
-
 /// <summary>
 /// The plan of a flight, as far as the station needs it. Every value has a default, so that <c>watch</c> works without
 /// a plan; <see cref="Stated"/> says which ones the file gave.

@@ -1,3 +1,5 @@
+using Groundstation.Core.Quantities;
+
 namespace Groundstation.Core.Readiness;
 
 /// <summary>How one point of the launch checklist stands.</summary>
@@ -18,10 +20,10 @@ public enum CheckState
 /// <param name="Label">What it is about.</param>
 /// <param name="State">How it stands.</param>
 /// <param name="Detail">The figure, or what to do.</param>
-public sealed record LaunchCheck(string Id, string Label, CheckState State, string Detail);
+public sealed record LaunchCheck(string Id, string Label, CheckState State, Saying Detail);
 
 /// <summary>What the operator decided, and how the checklist stood then.</summary>
 /// <param name="Utc">When.</param>
 /// <param name="Go">True: launch.</param>
 /// <param name="Standing">The checklist in one line.</param>
-public sealed record LaunchDecision(Quantities.Instant Utc, bool Go, string Standing);
+public sealed record LaunchDecision(Instant Utc, bool Go, string Standing);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Core.Readiness;
 
@@ -42,8 +43,8 @@ public static class PeopleItems
             _ => item.Meaning,
         }));
 
-    private static string? Neck(Snapshot s) => FillResult.Of(s.Plan) is { Fill.FreeLiftKg: > 0 } r
-        ? FormattableString.Invariant($"{r.Fill.NeckLiftKg:F3} kg under the neck, and it hovered") : null;
+    private static Saying? Neck(Snapshot s) => FillResult.Of(s.Plan) is { Fill.FreeLiftKg: > 0 } r
+        ? (Saying)$"{Measure.Mass(r.Fill.NeckLiftKg)} under the neck, and it hovered" : null;
 
     /// <summary>For a launch now, where the tracker is.</summary>
     private static string? Daylight(Snapshot s)

@@ -1,6 +1,7 @@
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
 using static System.FormattableString;
 using static Groundstation.Core.Readiness.CheckState;
@@ -76,7 +77,7 @@ internal static class StationChecks
             return new("limit", "Altitude limit", Doubtful, "see its manual");
         bool above = limit.Metres > s.Plan.BurstHeight.Metres;
         return new("limit", "Altitude limit", above ? Ready : Doubtful,
-            Invariant($"{limit.Metres:F0} m ") + (above ? "is above" : "BELOW burst"));
+            $"{Measure.Level(limit.Metres)} {(above ? "is above" : "BELOW burst")}");
     }
 
     private static LaunchCheck Recording(Snapshot s) => s.StorageTrouble.Length == 0
@@ -118,8 +119,8 @@ internal static class StationChecks
 
     private static LaunchCheck Terrain(Snapshot s) => s.HasTerrain
         ? new("terrain", "Terrain", Ready, "loaded")
-        : new("terrain", "Terrain", Doubtful, s.Plan.LandingGround is { } g
-            ? Invariant($"none, {g.Metres:F0} m") : "none: as at launch");
+        : s.Plan.LandingGround is { } g ? new("terrain", "Terrain", Doubtful, $"none, {Measure.Height(g.Metres)}")
+        : new("terrain", "Terrain", Doubtful, "none: as at launch");
 
     private static LaunchCheck Winds(Snapshot s)
     {

@@ -6,6 +6,7 @@ using Groundstation.Core.Quantities;
 using Groundstation.Io.Folders;
 using Groundstation.Io.Recordings;
 using Groundstation.Io.Report;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Io.Desk;
 
@@ -26,22 +27,23 @@ internal static class Debrief
     /// <param name="passedOver">Stretches that the trainee has jumped over, arrival times.</param>
     /// <param name="seen">When the screen with the alarms stood open.</param>
     /// <param name="until">Station time at the end.</param>
+    /// <param name="units">The units of its figures.</param>
     /// <param name="truth">Where it came down; null: not known, or not to be told yet.</param>
     public static IReadOnlyList<string> Lines(string name, DeskNotes notes, IReadOnlyList<RecordedEvent> acts,
         int jumps, IReadOnlyList<(Instant From, Instant To)> passedOver, AlarmsSeen seen, Instant until,
-        TrueLanding? truth)
+        DisplayUnits units, TrueLanding? truth)
     {
         List<string> lines = [$"Debrief: {name}, up to {Clock(until)} UTC"];
         if (jumps > 0)
             lines.Add(Say($"The replay was moved {Times(jumps)}; what counts is the last way through."));
-        Alarms(notes, passedOver, seen, lines);
+        Alarms(notes, passedOver, seen, units, lines);
         Acts(acts, lines);
-        Callouts(notes.Callouts, truth, lines);
+        Callouts(notes.Callouts, truth, units, lines);
         return lines;
     }
 
     private static void Alarms(DeskNotes notes, IReadOnlyList<(Instant From, Instant To)> passedOver,
-        AlarmsSeen seen, List<string> lines)
+        AlarmsSeen seen, DisplayUnits units, List<string> lines)
     {
         lines.AddRange(["", "Alarms: when each was looked at on screen 7, and when it was answered"]);
         List<(string Id, double? Waited)> all = [];
@@ -58,7 +60,7 @@ internal static class Debrief
             if (!passed)
                 all.Add((raised.Alarm.Id, waited));
             string severity = Cells.Word(raised.Alarm.Severity).ToUpperInvariant();
-            lines.Add($"  {Clock(raised.Utc)}  {severity,-8}  {raised.Alarm.Cause}");
+            lines.Add($"  {Clock(raised.Utc)}  {severity,-8}  {raised.Alarm.Cause.In(units)}");
             // An alarm is seen on other screens, too; what can be known is when it was looked up.
             string looked = seen.After(raised.At) is { } first
                 && (answer is not { } a || first <= a.At) ? first == raised.At ? "screen 7 stood open, "
@@ -89,7 +91,8 @@ internal static class Debrief
             lines.Add(Say($"  Notes written: {notes}."));
     }
 
-    private static void Callouts(ImmutableArray<CalloutNote> callouts, TrueLanding? truth, List<string> lines)
+    private static void Callouts(ImmutableArray<CalloutNote> callouts, TrueLanding? truth, DisplayUnits units,
+        List<string> lines)
     {
         lines.AddRange(["", "What the chase team was to be told"]);
         if (truth is not null)
@@ -113,8 +116,9 @@ internal static class Debrief
                 bool inside = LandingScore.Holds(l.Area95, way);
                 held++;
                 within += inside ? 1 : 0;
-                off = Say($", {way.DistanceM / 1000:F1} km off, {(inside ? "inside" : "OUTSIDE")} the area given ")
-                    + Say($"({l.Area95.MajorM / 1000:F1} × {l.Area95.MinorM / 1000:F1} km)");
+                Measure major = DistanceAfar(l.Area95.MajorM), minor = DistanceAfar(l.Area95.MinorM);
+                off = ((Saying)$", {DistanceAfar(way.DistanceM)} off, {(inside ? "inside" : "OUTSIDE")} the area "
+                    + $"given ({major.Bare} × {minor})").In(units);
             }
 
             lines.Add($"  {Clock(note.Said.Utc)}  {note.Said.Occasion,-12} {read}{off}");

@@ -114,8 +114,12 @@ public sealed partial class TrainingDesk
     }
 
     /// <summary>What to talk about, a line each.</summary>
-    private IReadOnlyList<string> DebriefHere(TrueLanding? truth) => Debrief.Lines(Plan.Name, _run.Notes,
-        _timeline.Acts, _status.Jumps, _passedOver, _seen, _run.Snapshot().Utc, truth);
+    private IReadOnlyList<string> DebriefHere(TrueLanding? truth)
+    {
+        Snapshot s = _run.Snapshot();
+        return Debrief.Lines(Plan.Name, _run.Notes, _timeline.Acts, _status.Jumps, _passedOver, _seen, s.Utc,
+            s.Units ?? Plan.Units, truth);
+    }
 
     /// <summary>The debrief's text, lines ended by LF: whoever leaves may know. After <see cref="Run"/>.</summary>
     public string DebriefText() => string.Join('\n', DebriefHere(_truth ?? Heard())) + "\n";

@@ -55,7 +55,7 @@ public sealed partial class TrainingDesk
         string mission = s.Flight.Launch is { } launch
             ? (s.Utc - launch.Utc).ToString(@"\T\+h\:mm\:ss", CultureInfo.InvariantCulture) : "before launch";
         string height = s.Flight.Newest?.Height is { } h
-            ? string.Create(CultureInfo.InvariantCulture, $", last heard at {h.Metres:F0} m") : "";
+            ? ", last heard at " + Measure.Height(h.Metres).In(s.Units ?? s.Plan.Units) : "";
         string pace = status.Ended ? "ended" : status.Paused ? "held"
             : status.Rate is { } rate ? string.Create(CultureInfo.InvariantCulture, $"{rate:0.##} times")
             : "as fast as it goes";

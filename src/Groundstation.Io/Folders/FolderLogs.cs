@@ -71,7 +71,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         row["date_from"].Set(Cells.Word(f.DateFrom));
         row["believed"].Set(f.Believed ? "yes" : "no");
         row["reasons"].Set(Cells.Flags(f.Refused));
-        Cells.Text(row, "detail", f.Detail);
+        Cells.Text(row, "detail", f.Detail.ToString());
         Cells.Text(row, "also_from", string.Join(' ', f.Also.Select(Heard)));
     });
 
@@ -111,7 +111,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
         Cells.Number(row, "lastwind_longitude_deg", e.LastWind?.LongitudeDeg, 6);
         Cells.Number(row, "heard_age_s", e.HeardAgeS, 1);
         Cells.Number(row, "landing_sigma_s", e.LandingSigmaS, 1);
-        Cells.Text(row, "causes", e.Causes);
+        Cells.Text(row, "causes", e.Causes.ToString());
     });
 
     /// <inheritdoc/>
@@ -123,7 +123,7 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
             row["severity"].Set(Cells.Word(a.alarm.Severity));
             Cells.Text(row, "change", a.change);
             row["state"].Set(Cells.Word(a.alarm.Phase));
-            Cells.Text(row, "cause", a.alarm.Cause);
+            Cells.Text(row, "cause", a.alarm.Cause.ToString());
             Cells.Text(row, "consequence", a.alarm.Consequence);
             Cells.Text(row, "next_step", a.alarm.NextStep);
             Cells.Whole(row, "order", a.alarm.Order);

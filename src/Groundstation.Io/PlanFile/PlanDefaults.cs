@@ -1,5 +1,6 @@
-using System.Globalization;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Io.PlanFile;
 
@@ -27,13 +28,13 @@ public static class PlanDefaults
 
     /// <summary>
     /// One line for each thing that matters to a flight and that the plan does not state. As everywhere that people read,
-    /// 95 of 100 lie within what stands behind ±.
+    /// 95 of 100 lie within what stands behind ±. In the plan's units.
     /// </summary>
     public static IReadOnlyList<string> Describe(FlightPlan plan)
     {
         List<string> lines = [];
         bool Open(params string[] keys) => !keys.Any(key => plan.Stated.Contains(key));
-        void Say(FormattableString line) => lines.Add(line.ToString(CultureInfo.InvariantCulture));
+        void Say(Saying line) => lines.Add(line.In(plan.Units));
 
         if (Open("launch.latitude_deg"))
             Say($"launch site: where the first fixes are");
@@ -43,18 +44,23 @@ public static class PlanDefaults
             Say($"ground where it lands: as high as the launch site");
         bool filled = FillResult.Of(plan) is { Fill.AscentRateMps: > 0, Burst: not null };
         if (!filled && Open("balloon.ascent_rate_mps"))
-            Say($"ascent rate until measured: {plan.AscentRateMps} m/s ± {2 * plan.AscentRateLnSigma * 100:F0} %");
+            Say($"ascent rate until measured: {VerticalRate(plan.AscentRateMps):G} "
+                + $"± {2 * plan.AscentRateLnSigma * 100:F0} %");
         if (!filled && Open("balloon.burst_height_m"))
-            Say($"burst height: {plan.BurstHeight.Metres / 1000} km ± {2 * plan.BurstSigmaM / 1000} km");
+        {
+            Measure height = HeightAloft(plan.BurstHeight.Metres), spread = HeightAloft(2 * plan.BurstSigmaM);
+            Say($"burst height: {height:G} ± {spread:G}");
+        }
+
         if (Open("parachute.drag_area_m2", "parachute.diameter_m", "parachute.descent_rate_mps"))
         {
-            double percent = 2 * plan.DescentRateLnSigma * 100;
-            Say($"descent rate at sea level until measured: {plan.DescentRateSeaLevelMps} m/s ± {percent:F0} %");
+            Measure rate = VerticalRate(plan.DescentRateSeaLevelMps);
+            Say($"descent rate at sea level until measured: {rate:G} ± {2 * plan.DescentRateLnSigma * 100:F0} %");
         }
 
         else if (plan.Load.SumKg is null && Open("parachute.descent_rate_mps", "payload.mass_kg"))
         {
-            Say($"mass under the parachute: {plan.DescentMassKg} kg");
+            Say($"mass under the parachute: {Mass(plan.DescentMassKg):G}");
         }
 
         if (Open("tracker.altitude_limit_m"))

@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using Groundstation.Core.Earth;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Io.PlanFile;
 

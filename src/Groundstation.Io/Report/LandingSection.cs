@@ -57,13 +57,13 @@ internal static class LandingSection
             ["95 of 100 within", Area(last.Area95, units)],
             ["rests on", $"{(last.Method == LandingMethod.Silent ? "the model, nothing heard"
                 : "the flight as heard")}; newest believed fix {Html.Duration(last.HeardAgeS)} old"],
-            ["because", last.Causes],
+            ["because", last.Causes.In(units.Units)],
         ]);
     }
 
     private static string Area(SearchArea area, ReportUnits units) =>
         $"{units.Axes(area)}, long axis along {Html.Number(area.AzimuthDeg, 0)}° "
-        + $"true ({Html.Number(area.AreaM2 / 1e6, 1)} km²)";
+        + $"true ({units.Area(area.AreaM2)})";
 
     private static IEnumerable<(string When, LandingScore Score)> Moments(FlightRecord record, FlightFigures figures,
         IReadOnlyList<LandingScore> scores)

@@ -1,3 +1,5 @@
+using Groundstation.Core.Quantities;
+
 namespace Groundstation.Io.Report;
 
 /// <summary>What was alarmed, said and done.</summary>
@@ -9,6 +11,7 @@ internal static class LogSections
     /// <summary>Writes alarms, callouts and the operator's acts.</summary>
     public static void Write(Html page, FlightRecord record)
     {
+        DisplayUnits units = ReportUnits.Of(record).Units;
         page.Raw("<section>").Heading("Alarms");
         if (record.Alarms.Length == 0)
             page.Paragraph("None was raised.");
@@ -16,7 +19,7 @@ internal static class LogSections
         {
             page.Table(["time", "severity", "alarm", "change", "cause"], record.Alarms.Take(Most)
                 .Select(a => (IReadOnlyList<string>)[Html.Clock(a.Utc), a.Alarm.Severity.ToString().ToUpperInvariant(),
-                    a.Alarm.Id, a.Change, a.Alarm.Cause]));
+                    a.Alarm.Id, a.Change, a.Alarm.Cause.In(units)]));
             Rest(page, record.Alarms.Length, "alarms.csv");
         }
 

@@ -4,12 +4,14 @@ using Groundstation.Core;
 using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
+using Groundstation.Core.Quantities;
 using Groundstation.Core.Sentences;
 using Groundstation.Io.Folders;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Io.Sessions;
 
-/// <summary>The short account that a session without a screen ends with: SI units, UTC, one thing a line.</summary>
+/// <summary>The short account that a session without a screen ends with: UTC, the plan's units, one thing a line.</summary>
 public static class HeadlessSummary
 {
     /// <summary>The text, lines ended by LF.</summary>
@@ -26,10 +28,10 @@ public static class HeadlessSummary
         if (last.Flight.Burst is { } burst)
         {
             string turn = last.Flight.BurstHeard ? "" : "not heard; falling at ";
-            Say($"burst: {turn}{burst.Height.Metres:F0} m at {burst.Utc} over {burst.Position}");
+            Say($"burst: {turn}{Height(burst.Height.Metres)} at {burst.Utc} over {burst.Position}");
         }
         else if (last.Flight.Highest is { } highest)
-            Say($"burst: none seen; highest {highest.Height.Metres:F0} m at {highest.Utc}");
+            Say($"burst: none seen; highest {Height(highest.Height.Metres)} at {highest.Utc}");
         else
             Say($"burst: none seen");
         if (totals.Landing is { } landing)
@@ -43,12 +45,14 @@ public static class HeadlessSummary
         Say($"files: {(outcome.Folder is null ? "none written" : $"{outcome.Folder}: {files}")}");
         return text.ToString();
 
-        void Say(FormattableString line) =>
-            text.Append(UserErrorException.OneLine(line.ToString(CultureInfo.InvariantCulture))).Append('\n');
+        void Say(Saying line) =>
+            text.Append(UserErrorException.OneLine(line.In(last.Units ?? last.Plan.Units))).Append('\n');
 
         void SayLanding(LandingEstimate e)
         {
-            Say($"landing estimate: {e.Position}, ground {Math.Round(e.Ground.Metres) + 0.0:F0} m, at {e.LandingUtc}");
+            // No "-0 m" by the sea.
+            double ground = e.Ground.Metres is > -0.5 and < 0 ? 0 : e.Ground.Metres;
+            Say($"landing estimate: {e.Position}, ground {Height(ground)}, at {e.LandingUtc}");
             Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}");
             Say($"  newest believed fix {e.HeardAgeS:F0} s old");
             Say($"  50 % area: {Area(e.Area50)}");
@@ -58,9 +62,8 @@ public static class HeadlessSummary
         }
     }
 
-    private static string Area(SearchArea area) => string.Create(CultureInfo.InvariantCulture,
-        $"{area.MajorM:F0} m × {area.MinorM:F0} m semi-axes, major axis {area.AzimuthDeg:F0}° true, ")
-        + string.Create(CultureInfo.InvariantCulture, $"{area.AreaM2 / 1e6:F2} km²");
+    private static Saying Area(SearchArea area) => $"{Extent(area.MajorM)} × {Extent(area.MinorM)} semi-axes, "
+        + $"major axis {area.AzimuthDeg:F0}° true, {Measure.Area(area.AreaM2)}";
 
     private static string Rejected(Snapshot last)
     {

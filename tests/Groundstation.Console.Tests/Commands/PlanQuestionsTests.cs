@@ -1,6 +1,7 @@
 using Groundstation.Console.Commands;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Io;
 using Groundstation.Io.PlanFile;
 using Xunit;

@@ -2,7 +2,7 @@ using Groundstation.Console.Cells;
 using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
-using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Xunit;
 
 namespace Groundstation.Console.Tests.Screens;

@@ -1,7 +1,7 @@
 using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
-using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Xunit;
 
 namespace Groundstation.Console.Tests.Screens;

@@ -3,7 +3,7 @@ using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
-using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Xunit;
 using static Groundstation.Console.Tests.Screens.Painted;
 

@@ -3,6 +3,7 @@ using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Xunit;
 using static Groundstation.Console.Tests.Screens.Painted;
 
@@ -130,7 +131,7 @@ public class ScreenTests
 
     [Fact]
     public void Axis_figures_are_round_in_the_unit_shown() => Assert.Matches(@"\+[1-9] ?000 |\+[1-9]00 |\+[1-9] [1-9]00 ",
-        Paint(DemoSnapshots.Descent() with { Units = Core.Plan.DisplayUnits.Customary },
+        Paint(DemoSnapshots.Descent() with { Units = Core.Quantities.DisplayUnits.Customary },
             new View { Screen = ScreenId.High }, 80, 24));
 
     [Fact]

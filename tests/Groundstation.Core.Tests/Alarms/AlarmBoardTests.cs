@@ -14,9 +14,11 @@ public class AlarmBoardTests
 
     public AlarmBoardTests() => _board = new(
     [
-        new("first", Severity.Caution, "b", "c", "n", (_, _) => _first ? "first holds" : null, OnDelayS: 2, OffDelayS: 3),
-        new("second", Severity.Warning, "b", "c", "n", (_, _) => _second ? "second holds" : null, SuppressedBy: ["first"]),
-        new("third", Severity.Warning, "b", "c", "n", (_, _) => _third ? "third holds" : null),
+        new("first", Severity.Caution, "b", "c", "n", (_, _) => _first ? (Saying)"first holds" : null,
+            OnDelayS: 2, OffDelayS: 3),
+        new("second", Severity.Warning, "b", "c", "n", (_, _) => _second ? (Saying)"second holds" : null,
+            SuppressedBy: ["first"]),
+        new("third", Severity.Warning, "b", "c", "n", (_, _) => _third ? (Saying)"third holds" : null),
     ]);
 
     private string At(double seconds)

@@ -72,7 +72,7 @@ public sealed class DateTests
         Fix fix = wire.Last;
         Assert.Equal(DateOrigin.ReceiverRolledOver, fix.DateFrom);
         Assert.Equal(new DateOnly(2019, 4, 7), fix.Utc.Date);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
     }
 
     [Fact]
@@ -92,7 +92,7 @@ public sealed class DateTests
             wire.Hear(Gga($"19410{i}"), Rmc($"19410{i}", "160906")).Wait(1);
         Assert.Equal(DateOrigin.Receiver, wire.Last.DateFrom);
         Assert.Equal(new DateOnly(2006, 9, 16), wire.Last.Utc.Date);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
     }
 
     // hostile.tsv date-wobbles-at-cold-start
@@ -104,7 +104,7 @@ public sealed class DateTests
         for (int i = 0; i < dates.Length; i++)
             wire.Hear(Gga($"09000{i}"), Rmc($"09000{i}", dates[i])).Wait(1);
         Assert.All(wire.Fixes, f => Assert.Equal(new DateOnly(2026, 6, 21), f.Utc.Date));
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.Equal(DateOrigin.NearestToArrival, wire.Fixes[0].DateFrom);
         Assert.Equal(DateOrigin.Receiver, wire.Last.DateFrom);
     }
@@ -138,7 +138,7 @@ public sealed class DateTests
 
         wire.Wait(1);
         Assert.Equal(5, wire.Fixes.Count);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.Equal(new DateOnly(2017, 1, 1), wire.Last.Utc.Date);
     }
 
@@ -149,7 +149,7 @@ public sealed class DateTests
         for (int i = 0; i < 6; i++)
             wire.Hear(Gga($"09000{i}"), Rmc($"09000{i}")).Wait(1);
         wire.Wait(1);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.All(wire.Fixes.Skip(2), f => Assert.Equal("2026-06-21", f.Utc.ToString()[..10]));
         Assert.Equal(DateOrigin.Receiver, wire.Last.DateFrom);
     }
@@ -170,7 +170,7 @@ public sealed class DateTests
         }
 
         wire.Wait(1);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
         Assert.All(wire.Fixes.Skip(3), f => Assert.Equal(new DateOnly(2026, 6, 21), f.Utc.Date));
         Assert.Equal(days, wire.Fixes[30].DateSentOff.TotalDays);
         Assert.Equal(TimeSpan.Zero, wire.Last.DateSentOff);

@@ -112,7 +112,7 @@ public sealed class EpochTests
     {
         Wire wire = new Wire().Hear(Gga("090000.00"), Rmc("090000.00", latitude: "5218.12345")).Wait(1);
         Assert.Equal(RefusalReasons.SentencesDisagree, wire.Last.Refused);
-        Assert.Contains("9.3 km apart", wire.Last.Detail, StringComparison.Ordinal);
+        Assert.Contains("9.3 km apart", wire.Last.Detail.ToString(), StringComparison.Ordinal);
     }
 
     // hostile.tsv mode-dominates, status-L, nav-status-V-is-neutral, void-stale-position
@@ -180,6 +180,6 @@ public sealed class EpochTests
 
         wire.Wait(2);
         Assert.Equal(40, wire.Fixes.Count);
-        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail));
+        Assert.All(wire.Fixes, f => Assert.True(f.Believed, f.Detail.ToString()));
     }
 }

@@ -14,7 +14,7 @@ public sealed class FixJudgeMotionTests
         FlightOfFixes flight = Ascending();
         Fix slip = flight.Move().Here(North(12_400));
         Assert.Equal(RefusalReasons.HorizontalJump, slip.Refused);
-        Assert.Matches(@"^12\.4 km from where it should be, gate \d+ m$", slip.Detail);
+        Assert.Matches(@"^12\.4 km from where it should be, gate \d+ m$", slip.Detail.ToString());
         flight.Fly(10);
     }
 
@@ -40,7 +40,7 @@ public sealed class FixJudgeMotionTests
         FlightOfFixes flight = Ascending();
         Fix zero = flight.Move().Here(Height(0));
         Assert.Equal(RefusalReasons.VerticalJump | RefusalReasons.ZeroAltitude, zero.Refused);
-        Assert.Contains("lower than it should be", zero.Detail, StringComparison.Ordinal);
+        Assert.Contains("lower than it should be", zero.Detail.ToString(), StringComparison.Ordinal);
         flight.Fly(1);
         Fix utc = flight.Move().Here(Height(135_834));
         Assert.Equal(RefusalReasons.VerticalJump | RefusalReasons.OutOfRange, utc.Refused);

@@ -26,8 +26,8 @@ public sealed class FixJudgeReasonTests
         Assert.Equal(RefusalReasons.NullIsland | RefusalReasons.ZeroAltitude | RefusalReasons.FewSatellites
             | RefusalReasons.PoorHdop | RefusalReasons.OutOfRange | RefusalReasons.HorizontalJump
             | RefusalReasons.VerticalJump, fix.Refused);
-        Assert.Contains("3 satellites, 4 asked", fix.Detail, StringComparison.Ordinal);
-        Assert.Contains("HDOP 12.0, limit 8.0", fix.Detail, StringComparison.Ordinal);
+        Assert.Contains("3 satellites, 4 asked", fix.Detail.ToString(), StringComparison.Ordinal);
+        Assert.Contains("HDOP 12.0, limit 8.0", fix.Detail.ToString(), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -75,7 +75,7 @@ public sealed class FixJudgeReasonTests
         FlightOfFixes flight = Ascending();
         Fix old = flight.Move().Here(f => f with { Utc = f.Utc.PlusSeconds(-20) });
         Assert.Equal(RefusalReasons.TimeBackwards, old.Refused);
-        Assert.Contains("19.0 s before", old.Detail, StringComparison.Ordinal);
+        Assert.Contains("19.0 s before", old.Detail.ToString(), StringComparison.Ordinal);
         flight.Fly(3);
         // The leap seconds' number arrives up to 12.5 minutes after a cold start: UTC steps back by 3 s.
         for (int i = 0; i < 3; i++)
@@ -127,7 +127,7 @@ public sealed class FixJudgeReasonTests
         Pressure(flight, StandardAtmosphere.PressurePa(5000));
         Fix fix = flight.Here();
         Assert.Equal(RefusalReasons.AgainstPressure, fix.Refused);
-        Assert.Contains("+3.0 km from the 5.0 km that 540.5 hPa says", fix.Detail, StringComparison.Ordinal);
+        Assert.Contains("+3.0 km from the 5.0 km that 540.5 hPa says", fix.Detail.ToString(), StringComparison.Ordinal);
     }
 
     // Cheap sensors end at 300 or 10 hPa and repeat that value from there on.

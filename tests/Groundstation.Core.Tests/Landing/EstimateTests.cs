@@ -83,7 +83,7 @@ public class EstimateTests
         LandingEstimate floating = Estimate(flown), silent = Estimate(flown, 900, true);
         Assert.Equal((LandingMethod.Float, Phase.Float), (floating.Method, floating.Phase));
         Assert.Equal((LandingMethod.Silent, Phase.Float, floating.Position), (silent.Method, silent.Phase, silent.Position));
-        Assert.StartsWith("how long it floats", floating.Causes);
+        Assert.StartsWith("how long it floats", floating.Causes.ToString());
         flown.Level(moreS).Fall(100);
         Assert.True(Holds(floating, flown.Position), $"{floating.Position} {floating.Area95}");
     }

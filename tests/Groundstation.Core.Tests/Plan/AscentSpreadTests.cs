@@ -38,7 +38,7 @@ public class AscentSpreadTests
         LandingEstimate unknown = PlannedFlight.Of(plan, noon).Landing;
         LandingEstimate weighed = PlannedFlight.Of(plan with { AscentRateLnSigma = AscentSpread.Of(Fill, true) }, noon)
             .Landing;
-        Assert.StartsWith("ascent rate", unknown.Causes);
+        Assert.StartsWith("ascent rate", unknown.Causes.ToString());
         Assert.True(weighed.Area95.MajorM < 0.85 * unknown.Area95.MajorM,
             $"{weighed.Area95.MajorM:F0} against {unknown.Area95.MajorM:F0} m");
     }

@@ -101,7 +101,7 @@ public class LaunchReadinessTests
     {
         FlightPlan plan = FlightPlan.Default with { TrackerAltitudeLimit = new HeightMsl(18_000), Stated = ["x"] };
         Snapshot s = Bare(plan);
-        Assert.Equal((CheckState.Doubtful, "18000 m BELOW burst"), (Point(s, "limit").State, Point(s, "limit").Detail));
+        Assert.Equal((CheckState.Doubtful, "18 km BELOW burst"), (Point(s, "limit").State, Point(s, "limit").Detail));
         Assert.Equal(CheckState.Ready, Point(Bare(plan with { TrackerAltitudeLimit = new(50_000) }), "limit").State);
         Assert.Equal(CheckState.Doubtful, Point(s, "battery").State);
         Assert.Equal(CheckState.Open, Point(s with { StorageTrouble = "disk full" }, "recording").State);
@@ -124,10 +124,16 @@ public class LaunchReadinessTests
         { FixHeldS = 250 };
         LaunchReadiness ready = LaunchReadiness.Of(s);
         foreach (LaunchCheck check in ready.People)
-            Assert.True(check.Label.Length + check.Detail.Length <= 76, check.Detail);
-        foreach (LaunchCheck check in ready.Station) Assert.True(check.Detail.Length <= 19, check.Detail);
-        Assert.Contains("UTC in daylight", Point(s, "daylight").Detail);
-        Assert.Contains("IN DARKNESS", Point(s with { Utc = Nine.PlusSeconds(12 * 3600) }, "daylight").Detail);
+            Assert.True(check.Label.Length + $"{check.Detail}".Length <= 76, $"{check.Detail}");
+        foreach (LaunchCheck check in ready.Station)
+        {
+            foreach (DisplayUnits units in Enum.GetValues<DisplayUnits>())
+                Assert.True(check.Detail.In(units).Length <= 19, check.Detail.In(units));
+        }
+
+
+        Assert.Contains("UTC in daylight", Point(s, "daylight").Detail.ToString());
+        Assert.Contains("IN DARKNESS", Point(s with { Utc = Nine.PlusSeconds(12 * 3600) }, "daylight").Detail.ToString());
     }
 
     [Fact]
@@ -145,9 +151,10 @@ public class LaunchReadinessTests
         station.Act(Nine.PlusSeconds(2), new OperatorAct("withdraw", "gloves"));
         Assert.Empty(station.Snapshot().Confirmed);
         station.Act(Nine.PlusSeconds(3), new OperatorAct("go", ""));
-        Assert.Contains(station.Snapshot().Events, e => e.Text.StartsWith("Launch decision: GO AGAINST THE CHECKLIST"));
-        Assert.Contains(station.Snapshot().Events, e => e.Text == "Checklist: nonsense confirmed (could not be carried "
-            + "out)");
+        Assert.Contains(station.Snapshot().Events,
+            e => e.Text.ToString().StartsWith("Launch decision: GO AGAINST THE CHECKLIST"));
+        Assert.Contains(station.Snapshot().Events,
+            e => e.Text.ToString() == "Checklist: nonsense confirmed (could not be carried out)");
     }
 
     private sealed class NoLog : IFlightLog

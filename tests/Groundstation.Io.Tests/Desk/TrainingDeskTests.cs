@@ -61,7 +61,7 @@ public sealed class TrainingDeskTests
         flight.GoTo("T+4:00");
         flight.Desk.Act(new OperatorAct("note", "drill"));
         flight.Wait();
-        Assert.Contains(flight.Desk.Newest.Events, e => e.Text.Contains("drill", StringComparison.Ordinal));
+        Assert.Contains(flight.Desk.Newest.Events, e => e.Text.ToString().Contains("drill"));
         RecordedEvent act = RecordedEvent.Acted(flight.Desk.Newest.Arrival, new OperatorAct("note", "drill"));
         Snapshot later = flight.GoTo("T+9:00");
         Assert.Equal(DeskFlight.Text(flight.Uninterrupted(later.Arrival, act)), DeskFlight.Text(later));

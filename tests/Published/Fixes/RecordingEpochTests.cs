@@ -72,7 +72,7 @@ public sealed class RecordingEpochTests
         foreach (string file in NmeaData.Logs)
         {
             var replay = new Replayed(NmeaData.Bytes(file), new DateOnly(2020, 1, 1));
-            Assert.All(replay.Fixes, f => Assert.Equal(f.Fix.Believed, f.Fix.Detail.Length == 0));
+            Assert.All(replay.Fixes, f => Assert.Equal(f.Fix.Believed, f.Fix.Detail.IsEmpty));
         }
     }
 }

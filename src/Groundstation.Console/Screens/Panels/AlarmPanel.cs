@@ -9,7 +9,7 @@ namespace Groundstation.Console.Screens.Panels;
 internal static class AlarmPanel
 {
     /// <summary>Paints it over the whole pane.</summary>
-    public static void Draw(Pane pane, Snapshot s)
+    public static void Draw(Pane pane, Snapshot s, Figures fig)
     {
         AlarmState[] standing = [.. s.Alarms.Where(a => a.Standing)];
         int over = standing.Count(a => a.Phase == AlarmPhase.ReturnedUnacknowledged);
@@ -37,7 +37,8 @@ internal static class AlarmPanel
             // The first one's cause stands in full on top of the screen: its next step goes before more rows of it.
             int cause = step > 0 && step + 1 <= spare ? spare - step : Math.Max(1, spare);
             // Too long for its rows: its first clause says what is so, key 7 the rest.
-            string text = pane.Rows(10, a.Cause) <= cause ? a.Cause : a.Cause.Split(';')[0];
+            string text = a.Cause.In(fig.Units);
+            if (pane.Rows(10, text) > cause) text = text.Split(';')[0];
             y += Math.Max(1, pane.Wrap(10, y, text, Ink.Plain, cause));
             if (step > 0 && step <= pane.Height - y - left) y += pane.Wrap(10, y, "Do: " + a.NextStep, Ink.Strong);
         }

@@ -31,7 +31,7 @@ internal static class LandingPanel
             rows.Line("fix again", $"{Figures.Clock(again)[..5]}, in {Figures.Span(again.SecondsSince(s.Utc))}",
                 Ink.Strong);
         // Where there is no room for all of it the causes are left to the landing screen: half a cause says nothing.
-        if (roomy && l.Causes.Length > 0) rows.Wrap("because", Causes(l), Ink.Plain, 3);
+        if (roomy && !l.Causes.IsEmpty) rows.Wrap("because", Causes(l, fig), Ink.Plain, 3);
         return rows.Y;
     }
 
@@ -40,8 +40,8 @@ internal static class LandingPanel
         l.Method == LandingMethod.Landed ? "landed" : l.LandingUtc < s.Utc ? "landed?" : "lands";
 
     /// <summary>The causes, with each figure kept beside its sign.</summary>
-    public static string Causes(LandingEstimate l) =>
-        l.Causes.Replace(" %", Glyphs.NoBreak + "%", StringComparison.Ordinal);
+    public static string Causes(LandingEstimate l, Figures fig) =>
+        l.Causes.In(fig.Units).Replace(" %", Glyphs.NoBreak + "%", StringComparison.Ordinal);
 
     /// <summary>An area in words: semi-axes and the direction of the longer one.</summary>
     public static string AreaWords(SearchArea area, Figures fig) =>

@@ -43,14 +43,11 @@ internal static class PositionPanel
         double age = s.Arrival.SecondsSince(heard);
         bool old = age > s.Plan.Alarms.NoFixS;
         rows.Title("Payload", old ? "told " + Figures.Span(age) + " ago" : "", Ink.Caution);
-        if (t.PressurePa is { } pa) rows.Line("pressure", Figures.Number(pa / 100, 1) + " hPa");
-        if (t.OutsideC is { } outside) rows.Line("air", Celsius(outside, fig));
-        if (t.InsideC is { } inside) rows.Line("inside", Celsius(inside, fig));
+        if (t.PressurePa is { } pa) rows.Line("pressure", fig.AirPressure(pa));
+        if (t.OutsideC is { } outside) rows.Line("air", fig.Temperature(outside));
+        if (t.InsideC is { } inside) rows.Line("inside", fig.Temperature(inside));
         if (t.BatteryV is { } volts) rows.Line("battery", Figures.Number(volts, 2) + " V");
     }
-
-    private static string Celsius(double c, Figures fig) =>
-        Figures.Number(c, 1) + (fig.Ascii ? " deg C" : " °C");
 
     private static string? Drift(Fix? fix, Figures fig) => fix?.SpeedMps is { } speed
         ? fig.Speed(speed) + (fix.CourseDeg is { } course ? " to " + fig.BearingWithPoint(course) : "") : null;
