@@ -1,3 +1,4 @@
+using Groundstation.Core.Air;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
@@ -6,6 +7,7 @@ using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
 using Groundstation.Core.Receive;
+using Groundstation.Core.Sentences;
 using Groundstation.Io.Folders;
 using nietras.SeparatedValues;
 using Xunit;
@@ -27,14 +29,51 @@ public sealed class FlightLogTests : IDisposable
         {
         }
 
-        Assert.StartsWith("utc,phase,altitude_m,latitude_deg,longitude_deg,ground_m,landing_utc,method,area50_major_m,"
-            + "area50_minor_m,area50_azimuth_deg,area95_major_m,area95_minor_m,area95_azimuth_deg,"
-            + "lastwind_latitude_deg,lastwind_longitude_deg,heard_age_s", Text("landing.csv"),
+        Assert.Equal("utc,heard_utc,source,latitude_deg,longitude_deg,altitude_m,geoid_separation_m,quality,dimension,"
+            + "satellites_used,hdop,speed_mps,course_deg,date_from,believed,reasons,detail,also_from\r\n",
+            Text("fixes.csv"));
+        Assert.Equal("utc,bottom_m,top_m,from_deg,speed_mps,east_mps,north_mps,sigma_mps,measured_utc,basis\r\n",
+            Text("winds.csv"));
+        Assert.Equal("utc,phase,altitude_m,latitude_deg,longitude_deg,ground_m,landing_utc,method,area50_major_m,"
+            + "area50_minor_m,area50_azimuth_deg,area95_major_m,area95_minor_m,area95_azimuth_deg,lastwind_latitude_deg,"
+            + "lastwind_longitude_deg,heard_age_s,landing_sigma_s,causes\r\n", Text("landing.csv"));
+        Assert.Equal("utc,alarm,severity,change,state,cause,consequence,next_step,order,shelved_until_utc\r\n",
+            Text("alarms.csv"));
+        Assert.Equal("number,utc,occasion,text,read_back,spoken\r\n", Text("callouts.csv"));
+    }
+
+    [Fact]
+    public void A_row_tells_all_that_is_known()
+    {
+        using (FlightFolder folder = FlightFolder.Open(_temp["f"], FolderUse.Live))
+        {
+            folder.Log.Fix(new Fix
+            {
+                Source = new SourceId("radio2"),
+                Heard = _at,
+                Utc = _at.PlusSeconds(-1),
+                DateFrom = DateOrigin.Receiver,
+                Position = new GeoPoint(-48.1, -179.9999999),
+                Height = new HeightMsl(-3.14159),
+                GeoidSeparationM = 47.25,
+                Quality = FixQuality.Differential,
+                Dimension = FixDimension.ThreeD,
+                SatellitesUsed = 11,
+                Hdop = 0.876,
+                SpeedMps = 12.3456,
+                CourseDeg = 359.5,
+            });
+            folder.Log.Wind(_at, new WindLayer(new(200), new(400), new WindVector(-3.456, 7.891), 0.789,
+                _at.PlusSeconds(-60), WindBasis.Ascent));
+            folder.Log.Callout(new Callout(7, _at, "burst", "said", "correct") { Spoken = "spoken" });
+        }
+
+        Assert.EndsWith("\r\n2026-06-20T23:59:59.123Z,2026-06-21T00:00:00.123Z,radio2,-48.100000000,-179.999999900,-3.142,"
+            + "47.250,2,3,11,0.88,12.346,359.50,receiver,yes,,,\r\n", Text("fixes.csv"), StringComparison.Ordinal);
+        Assert.EndsWith("\r\n2026-06-21T00:00:00.123Z,200,400,156.3,8.61,-3.46,7.89,0.79,2026-06-20T23:59:00.123Z,ascent"
+            + "\r\n", Text("winds.csv"), StringComparison.Ordinal);
+        Assert.EndsWith("\r\n7,2026-06-21T00:00:00.123Z,burst,said,correct,spoken\r\n", Text("callouts.csv"),
             StringComparison.Ordinal);
-        Assert.StartsWith("utc,heard_utc,source,latitude_deg,longitude_deg,altitude_m,", Text("fixes.csv"),
-            StringComparison.Ordinal);
-        Assert.All(new[] { "fixes", "winds", "landing", "alarms", "callouts" },
-            name => Assert.EndsWith("\r\n", Text(name + ".csv"), StringComparison.Ordinal));
     }
 
     [Fact]
