@@ -39,20 +39,24 @@ internal sealed partial class AppendFile
     {
         try
         {
-            long own = RandomAccess.GetLength(_handle);
+            (long own, long there) = (RandomAccess.GetLength(_handle), LengthAt(Path));
+            if (own != _length || there != own)
+            {
+                // A network's file system may only be behind with what it tells.
+                RandomAccess.FlushToDisk(_handle);
+                (own, there) = (RandomAccess.GetLength(_handle), LengthAt(Path));
+            }
+
             if (own != _length)
             {
                 _mishap = $"another program has written into it: it has {own} bytes in place of {_length}";
                 _length = own;
             }
 
-            using (SafeFileHandle there = File.OpenHandle(Path, share: FileShare.ReadWrite | FileShare.Delete))
+            if (there == own)
             {
-                if (RandomAccess.GetLength(there) == own)
-                {
-                    _vanished = "";
-                    return;
-                }
+                _vanished = "";
+                return;
             }
 
             string aside = Path + ".other";
@@ -65,6 +69,13 @@ internal sealed partial class AppendFile
         {
             _vanished = $"another program has changed the file ({FileTrouble.Words(e)})";
         }
+    }
+
+    // Opened, not asked by its name: of a link that would be the link's own length.
+    private static long LengthAt(string path)
+    {
+        using SafeFileHandle there = File.OpenHandle(path, share: FileShare.ReadWrite | FileShare.Delete);
+        return RandomAccess.GetLength(there);
     }
 
     private void Restore()
