@@ -32,6 +32,20 @@ public sealed class WhatIsKeptTests : IDisposable
     }
 
     [Fact]
+    public void Between_events_the_stations_time_goes_on_and_never_back()
+    {
+        StationRunner runner = new(FlightPlan.Default, null, TimeProvider.System, null);
+        runner.Apply(RecordedEvent.Opened(_start, 1));
+        foreach (double second in (double[])[5, 3])
+        {
+            runner.TickTo(_start.PlusSeconds(second));
+            runner.Publish();
+            Assert.Equal(_start.PlusSeconds(5), runner.Newest.Arrival);
+            Assert.Equal(_start.PlusSeconds(5), runner.Last);
+        }
+    }
+
+    [Fact]
     public void One_more_epoch_within_a_second_is_neither_believed_nor_refused()
     {
         FlightTotals totals = new(null);
