@@ -71,8 +71,8 @@ public sealed record Snapshot
     /// <summary>Age of the newest believed fix, seconds of arrival time; null before the first.</summary>
     public double? HeardAgeS { get; init; }
 
-    /// <summary>True while sentences show that the tracker is alive, with a fix or without.</summary>
-    public bool Talks { get; init; }
+    /// <summary>What is heard of the tracker, with a believed fix or without.</summary>
+    public Contact Contact { get; init; }
 
     /// <summary>Newest landing estimate; before the first believed fix the planned flight's, marked so by its method.</summary>
     public LandingEstimate? Landing { get; init; }

@@ -93,7 +93,7 @@ public sealed partial class Station
     private bool FullCallout()
     {
         if (Scene() is { } scene) _log.Callout(_callouts.Full(scene));
-        else if (UnheardLaunch is { } launch) _log.Callout(_callouts.Nothing(_clock.Utc, "full", launch, Talks));
+        else if (UnheardLaunch is { } launch) _log.Callout(_callouts.Nothing(_clock.Utc, "full", launch, Contact));
         else return false;
         return true;
     }

@@ -41,8 +41,18 @@ public sealed partial class Station
     private double? SignOfLifeAgeS => Trackers.Select(s => s.NoFixHeard).Append(_clock.Epoch).Max() is { } at
         ? _clock.Arrival.SecondsSince(at) : null;
 
-    /// <summary>True while the tracker is heard, with a fix or without.</summary>
-    private bool Talks => SignOfLifeAgeS is { } age && age < Math.Max(_plan.Alarms.NoBytesS, 3 * _clock.EpochIntervalS);
+    private Contact Contact
+    {
+        get
+        {
+            double quietS = Math.Max(_plan.Alarms.NoBytesS, 3 * _clock.EpochIntervalS);
+            if (SignOfLifeAgeS < quietS) return Contact.Alive;
+            LinkStatus[] ours = [.. _links.Where(l => l.Source != SourceId.Chase)];
+            if (ours.Length > 0 && ours.All(l => l.State == LinkState.Lost)) return Contact.LinkLost;
+            return _lastBytes is { } at && _clock.Arrival.SecondsSince(at) < quietS
+                && Trackers.Any(s => s.Health(_clock.Arrival).SentencesPerSecond > 0) ? Contact.Stalled : Contact.Silent;
+        }
+    }
 
     private GeoPoint? PadPosition => _flight.State().Pad?.Position ?? _plan.LaunchSite;
 
@@ -101,13 +111,13 @@ public sealed partial class Station
     }
 
     /// <summary>What a callout would be made from now; null before the first estimate.</summary>
-    private CalloutScene? Scene() => ToTell is { } landing
+    private CalloutScene? Scene() => ToTell is { } landing && Contact is var contact
         ? new(_clock.Utc, FlightNow(), landing, _alarms.Holds("no-fix") || _alarms.Holds("altitude-limit"), _chase,
             PadPosition)
         {
-            Talks = Talks,
+            Contact = contact,
             SilentS = SignOfLifeAgeS,
-            Limit = Talks && !landing.HearAgainOverdue ? AltitudeLimit : null,
+            Limit = contact == Contact.Alive && !landing.HearAgainOverdue ? AltitudeLimit : null,
             Marked = UnheardLaunch,
         }
         : null;
@@ -126,8 +136,8 @@ public sealed partial class Station
         RefusedInARow = _refusedInARow,
         RefusedDetail = _refused.LastOrDefault()?.Detail ?? "",
         NewestFix = _newest,
-        AltitudeLimit = Talks ? AltitudeLimit : null,
-        Talks = Talks,
+        AltitudeLimit = Contact == Contact.Alive ? AltitudeLimit : null,
+        Contact = Contact,
         MarkedAgeS = _flight.Newest is null && UnheardLaunch is { } launch ? _clock.Utc.SecondsSince(launch) : null,
         ByteAgeS = _clock.Arrival.SecondsSince(_lastBytes ?? _clock.Started),
         EpochAgeS = _clock.Epoch is { } epoch ? _clock.Arrival.SecondsSince(epoch) : null,

@@ -40,7 +40,7 @@ public sealed partial class Station
         Flight = FlightNow(),
         NewestFix = _newest,
         HeardAgeS = _clock.HeardAgeS,
-        Talks = Talks,
+        Contact = Contact,
         Landing = landing,
         KeepOuts = _keepOuts.Of(landing),
         Track = _track.View,

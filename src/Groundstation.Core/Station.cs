@@ -165,7 +165,7 @@ public sealed partial class Station
         foreach (AlarmChange change in _alarms.Evaluate(AlarmInput(), _clock.Utc)) Remember(change);
         if (Scene() is not { } scene)
         {
-            if (UnheardLaunch is { } launch && _callouts.ConsiderNothing(_clock.Utc, launch, Talks) is { } bare)
+            if (UnheardLaunch is { } launch && _callouts.ConsiderNothing(_clock.Utc, launch, Contact) is { } bare)
                 _log.Callout(bare);
             return;
         }

@@ -1,10 +1,12 @@
 using System.Text;
 using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
 using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
 using Groundstation.Core.Sentences;
 using Xunit;
 
@@ -29,18 +31,38 @@ public partial class StationTests
     {
         (Station station, Log log) = Fly(400);
         Say(station, 400, 900, NoFix);
-        Assert.True(station.Snapshot().Talks);
+        Assert.Equal(Contact.Alive, station.Snapshot().Contact);
         Callout told = log.Callouts.Single(c => c.Occasion == "silence");
-        Assert.Contains("Tracker heard, no good fix for ", told.Text, StringComparison.Ordinal);
+        Assert.Contains("Tracker heard, no good fix for 30 s.", told.Text, StringComparison.Ordinal);
         Assert.Contains(log.Alarms, a => a is { Change: "raised", Alarm: { Id: "no-fix", Cause: var c } }
             && c.ToString().Contains("sentences come", StringComparison.Ordinal));
 
         station.Tick(At(930));
-        Assert.False(station.Snapshot().Talks);
+        Assert.Equal(Contact.Silent, station.Snapshot().Contact);
         Assert.Contains("Tracker silent 20 s.", log.Callouts[^1].Text, StringComparison.Ordinal);
         // Said since when the place is as old as it is, where words are left.
         station.Act(At(931), new OperatorAct("full-callout", ""));
         Assert.Contains("Last fix 9 min ago.", log.Callouts[^1].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Sentences_that_repeat_one_moment_and_a_receiver_unplugged_here_are_told_apart_from_silence()
+    {
+        (Station station, Log log) = Fly(400);
+        Say(station, 400, 500, _ => Sentences(399));
+        Assert.Equal(Contact.Stalled, station.Snapshot().Contact);
+        Assert.Contains("Tracker repeats a fix 30 s old.", log.Callouts[^1].Text, StringComparison.Ordinal);
+
+        (station, log) = Fly(400);
+        station.Link(new LinkStatus(Radio, LinkState.Lost, "the device is gone", At(400)));
+        station.Tick(At(450));
+        Assert.Equal(Contact.LinkLost, station.Snapshot().Contact);
+        Assert.Contains("Our receiver is lost, last fix 30 s ago.", log.Callouts[^1].Text, StringComparison.Ordinal);
+        // Mended, and the tracker still not heard: no further call before the cadence's time.
+        station.Link(new LinkStatus(Radio, LinkState.Up, "", At(460)));
+        station.Tick(At(500));
+        Assert.Equal(Contact.Silent, station.Snapshot().Contact);
+        Assert.Contains("Our receiver is lost", log.Callouts[^1].Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -73,13 +73,14 @@ internal sealed class ReplayCommand
         using FlightFolder? flight = OpenFolder();
         using ReplaySession session = new(_reader, _plan, flight, _times, TimeProvider.System);
         SessionRun.Headless(session.Run);
+        if (session.Ended) flight?.Finish();
         return session.Outcome();
     }
 
     // On the training desk the flight is written when it is over, as it then stands.
     private SessionOutcome Practise(FaultFile? faults)
     {
-        if (_folder is not null) FlightFolder.Try(_folder, FolderUse.Replay);
+        if (_folder is not null) FlightFolder.TryReplay(_folder, _reader.Path);
         using TrainingDesk desk = new(_reader, _plan, _times, TimeProvider.System, SessionRun.SnapshotEvery,
             _told.GetValue(_options.WithoutActs), faults);
         string? instructor = _told.GetValue(_options.Instructor);
@@ -102,6 +103,7 @@ internal sealed class ReplayCommand
             _output.Write($"writing {_folder} …\n");
             _output.Flush();
             desk.Write(flight);
+            flight.Finish();
             File.WriteAllText(Path.Combine(_folder!, "debrief.txt"), desk.DebriefText());
         }
 
@@ -114,7 +116,8 @@ internal sealed class ReplayCommand
         FlightFolder? flight = null;
         try
         {
-            flight = _folder is null ? null : FlightFolder.Open(_folder, FolderUse.Replay);
+            flight = _folder is null ? null : FlightFolder.OpenReplay(_folder, _reader.Path, Now());
+            if (flight is { Anew.Length: > 0 }) _output.Write(flight.Anew + "\n");
             flight?.KeepPlan(_planFile, _plan);
             return flight;
         }

@@ -1,5 +1,6 @@
 using Groundstation.Core;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
@@ -17,6 +18,15 @@ internal static class Shown
     /// </summary>
     public static bool Silent(Snapshot s) =>
         s.HeardAgeS is { } age && (age > s.NotHeardAfterS || !s.Flight.PhaseHeard) && !OnGround(s);
+
+    /// <summary>How the tracker is heard while no fix is believed, in three words.</summary>
+    public static string Hears(Snapshot s) => s.Contact switch
+    {
+        Contact.Alive => "no good fix",
+        Contact.Stalled => "no new fix",
+        Contact.LinkLost => "link lost",
+        _ => "not heard",
+    };
 
     /// <summary>What the turn from climb to fall is called: falling, when only the fall was heard.</summary>
     public static string Turn(Snapshot s) => s.Flight.BurstHeard ? "burst" : "falling at";

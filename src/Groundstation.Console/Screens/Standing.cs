@@ -37,7 +37,7 @@ internal static class Standing
     {
         if (s.HeardAgeS is not { } age) return ("NOTHING BELIEVED YET", Ink.Advisory);
         if (age > s.NotHeardAfterS)
-            return ((s.Talks ? "NO GOOD FIX " : "NOT HEARD ") + Figures.Span(age), Shown.OnGround(s) ? Ink.Advisory : Ink.Warning);
+            return (Shown.Hears(s).ToUpperInvariant() + " " + Figures.Span(age), Shown.OnGround(s) ? Ink.Advisory : Ink.Warning);
         // A third of the way to silence it is late: a word, for those who see no colour.
         return age > s.NotHeardAfterS / 3 ? ("LATE, heard " + Figures.Span(age) + " ago", Ink.Caution)
             : ("heard " + Figures.Span(age) + " ago", Ink.Good);

@@ -9,6 +9,9 @@ namespace Groundstation.Console.Screens;
 /// <summary>Before the first believed fix: what it waits for, and what it takes for granted.</summary>
 internal static class WaitScreen
 {
+    // Until it is known which sentence comes last an epoch ends with the next one, or after 0.7 s of quiet.
+    private const double FirstEpochS = 3;
+
     /// <summary>Paints it.</summary>
     public static void Draw(Pane pane, Snapshot s, FeedStatus status, Figures fig)
     {
@@ -36,6 +39,8 @@ internal static class WaitScreen
         if (status.Following && s.Receivers.All(r => r.LastByte is null))
             return "Nothing comes yet from the station that shares: is it on, and does it share under this name?";
         if (s.NewestFix is not null) return "Fixes come in, but none is believed yet: key 6 shows why.";
+        if (s.Receivers.Any(r => r.Accepted > 0 && r.FirstByte is { } first && s.Arrival.SecondsSince(first) < FirstEpochS))
+            return "Sentences come in. A fix is whole, and shown, when the next one begins: a second or two.";
         if (s.Receivers.Any(r => r.Accepted > 0))
             return "Sentences come in, but no position yet: the tracker may have no sky.";
         if (s.Receivers.Any(r => r.LastByte is not null))

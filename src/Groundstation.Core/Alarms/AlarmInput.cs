@@ -49,8 +49,8 @@ public sealed record AlarmInput
     /// <summary>Newest epoch, believed or not.</summary>
     public Fix? NewestFix { get; init; }
 
-    /// <summary>True while sentences show that the tracker is alive, with a fix or without.</summary>
-    public bool Talks { get; init; }
+    /// <summary>What is heard of the tracker, with a believed fix or without.</summary>
+    public Contact Contact { get; init; }
 
     /// <summary>Time since a launch that only the operator marked, s, while no fix was ever believed; else null.</summary>
     public double? MarkedAgeS { get; init; }

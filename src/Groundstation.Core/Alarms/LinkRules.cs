@@ -50,7 +50,7 @@ internal static class LinkRules
             "On the pad: hold the launch. In flight: read the landing estimate and its age to the chase team; try other "
                 + "receivers, antenna up.",
             static (i, _) => i.HeardAgeS is { } age && age >= NoFixS(i) && i.Flight.Phase != Flight.Phase.Landed
-                ? Text($"No believed fix for {Span(age)}{(i.Talks ? "; sentences come without one" : "")}")
+                ? Text($"No believed fix for {Span(age)}{Come(i.Contact)}")
                 : i.MarkedAgeS is { } marked && marked >= NoFixS(i)
                     ? Text($"Launch marked {Span(marked)} ago, and no believed fix since the start") : null,
             SuppressedBy: ["altitude-limit"]),
@@ -59,7 +59,7 @@ internal static class LinkRules
             "The position shown is old although sentences keep coming.",
             "Check the tracker's receiver; believe the model's place until the time runs again.",
             static (i, _) => i.EpochAgeS is { } age && age >= NoFixS(i) && i.ByteAgeS < NoBytesS(i)
-                ? Text($"Sentences come, but no new epoch for {Span(age)}") : null,
+                ? Text($"Sentences come, but no new time in them for {Span(age)}") : null,
             SuppressedBy: ["no-bytes", "no-sentences", "link-lost"]),
 
         new("bad-link", Severity.Caution, "To be mended soon, before the link fails.",
@@ -96,6 +96,13 @@ internal static class LinkRules
 
     private static Saying Back(AlarmInput i) => i.Landing is { HearAgainUtc: { } utc, HearAgainAt: { } place }
         ? Text($"; back about {utc.ToDateTime():HH:mm} UTC near {place}") : "";
+
+    private static string Come(Contact contact) => contact switch
+    {
+        Contact.Alive => "; sentences come without one",
+        Contact.Stalled => "; sentences repeat an old one",
+        _ => "",
+    };
 
     private static string Why(string why) => why.Length == 0 ? "" : $": {why}";
 

@@ -1,4 +1,5 @@
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
@@ -23,18 +24,12 @@ internal sealed class CalloutDesk(FlightPlan plan)
     private Instant? _last;
     private LandingEstimate? _told;
     private Phase _phase = Phase.Pad;
-    private Contact _contact;
-    private Instant? _contactTold;
+    // What was called last of how the tracker is heard: from 0, a believed fix, to 3, nothing.
+    private int _lost;
+    private Instant? _lostTold;
 
     // When nothing but the operator's mark said last that it flies.
     private Instant? _supposed;
-
-    private enum Contact
-    {
-        Fix,
-        NoFix,
-        Silent,
-    }
 
     /// <summary>All callouts so far, oldest first, each as last marked.</summary>
     public IReadOnlyList<Callout> All => _all;
@@ -50,18 +45,18 @@ internal sealed class CalloutDesk(FlightPlan plan)
     /// Launched by the operator's mark alone, and with nothing to make an estimate from: said at the slow cadence, so that
     /// the chase team knows that mission control knows no more.
     /// </summary>
-    public Callout? ConsiderNothing(Instant utc, Instant launch, bool talks)
+    public Callout? ConsiderNothing(Instant utc, Instant launch, Contact contact)
     {
         bool first = _phase == Phase.Pad;
         _supposed = utc;
         if (!first && _last is { } last && utc.SecondsSince(last) < _plan.Callouts.AscentCadenceS) return null;
-        Suppose(utc, talks ? Contact.NoFix : Contact.Silent);
-        return Nothing(utc, first ? "launch" : "cadence", launch, talks);
+        Suppose(utc, Lost(contact));
+        return Nothing(utc, first ? "launch" : "cadence", launch, contact);
     }
 
     /// <summary>The same, whenever it is asked for.</summary>
-    public Callout Nothing(Instant utc, string occasion, Instant launch, bool talks) =>
-        Add(utc, occasion, new CalloutText(_plan).Nothing(utc, launch, talks), null);
+    public Callout Nothing(Instant utc, string occasion, Instant launch, Contact contact) =>
+        Add(utc, occasion, new CalloutText(_plan).Nothing(utc, launch, contact), null);
 
     /// <summary>The full form, because the operator asks for it.</summary>
     public Callout Full(CalloutScene scene) => Add(scene, "full", new CalloutText(_plan).Full(scene));
@@ -85,18 +80,25 @@ internal sealed class CalloutDesk(FlightPlan plan)
     }
 
     /// <summary>Nothing but the operator's mark says that it flies.</summary>
-    private void Suppose(Instant utc, Contact contact) =>
-        (_phase, _supposed, _contact, _contactTold) = (Phase.Ascent, utc, contact, utc);
+    private void Suppose(Instant utc, int lost) =>
+        (_phase, _supposed, _lost, _lostTold) = (Phase.Ascent, utc, lost, utc);
+
+    // A cable of ours that is pulled in a silence is no news for who drives.
+    private static int Lost(Contact contact) => contact switch
+    {
+        Contact.Alive => 1,
+        Contact.Stalled => 2,
+        _ => 3,
+    };
 
     private string? Occasion(CalloutScene scene)
     {
         (FlightState flight, LandingEstimate landing) = (scene.Flight, scene.Landing);
         Phase before = _phase;
-        Contact contact = scene.HeardAgain ? _contact : !scene.Unheard ? Contact.Fix
-            : scene.Talks ? Contact.NoFix : Contact.Silent;
+        int lost = scene.HeardAgain ? _lost : scene.Unheard ? Lost(scene.Contact) : 0;
         if (scene.Marked is not null && before == Phase.Pad)
         {
-            Suppose(scene.Utc, contact);
+            Suppose(scene.Utc, lost);
             return "launch";
         }
         if (scene.Marked is not null) _supposed = scene.Utc;
@@ -106,7 +108,7 @@ internal sealed class CalloutDesk(FlightPlan plan)
         if (_phase != before)
         {
             // What is seen with the first fixes after a silence, while its alarm still stands: one callout says both.
-            if (scene.HeardAgain) (_contact, _contactTold) = (Contact.Fix, scene.Utc);
+            if (scene.HeardAgain) (_lost, _lostTold) = (0, scene.Utc);
             switch (_phase)
             {
                 case Phase.Ascent: return before == Phase.Pad ? "launch" : "ascent";
@@ -118,16 +120,16 @@ internal sealed class CalloutDesk(FlightPlan plan)
         if (_phase == Phase.Pad)
         {
             // Nobody drives after a balloon that is not launched; who wants a callout asks for it.
-            _contact = contact;
+            _lost = lost;
             return null;
         }
 
         // Heard without a fix and not heard at all are two things to who searches with a receiver.
-        if (contact != _contact && !(_contactTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
+        if (lost != _lost && !(_lostTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
-            bool lost = contact > _contact;
-            (_contact, _contactTold) = (contact, scene.Utc);
-            return lost ? "silence" : "heard-again";
+            bool more = lost > _lost;
+            (_lost, _lostTold) = (lost, scene.Utc);
+            return more ? "silence" : "heard-again";
         }
         if (_phase == Phase.Landed || _last is not { } last) return null;
         double since = scene.Utc.SecondsSince(last);

@@ -1,4 +1,5 @@
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
@@ -21,8 +22,8 @@ public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstima
     // The alarms of a silence return five seconds after it has ended.
     private const double AlarmReturnsS = 6;
 
-    /// <summary>True while sentences show that the tracker is alive, with a fix or without.</summary>
-    public bool Talks { get; init; }
+    /// <summary>What is heard of the tracker, with a believed fix or without.</summary>
+    public Contact Contact { get; init; }
 
     /// <summary>Time since the tracker's last sign of life, s; null: there was none.</summary>
     public double? SilentS { get; init; }
@@ -32,6 +33,9 @@ public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstima
 
     /// <summary>The launch as the operator marked it, while no fix tells of it; else null.</summary>
     public Instant? Marked { get; init; }
+
+    /// <summary>Age of the newest believed fix, s. In silence an estimate is made every ten seconds only.</summary>
+    public double AgeS => Landing.HeardAgeS + Math.Max(0, Utc.SecondsSince(Landing.Utc));
 
     /// <summary>True when no fix was ever believed: the landing is the planned flight's.</summary>
     public bool Planned => Landing.Method == LandingMethod.Planned;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
@@ -122,8 +123,8 @@ public sealed class CalloutText(FlightPlan plan)
     }
 
     /// <summary>What is said while there is nothing to make an estimate from, of a launch that was only marked.</summary>
-    public (string Shown, string Spoken) Nothing(Instant utc, Instant launch, bool talks) => Joined([_say.Call(utc),
-        Launched(utc, launch).Then(talks ? "tracker heard, no fix yet" : "tracker never heard"),
+    public (string Shown, string Spoken) Nothing(Instant utc, Instant launch, Contact contact) => Joined([_say.Call(utc),
+        Launched(utc, launch).Then(NeverFixed(contact)),
         "no landing estimate: " + (plan.Stated.IsEmpty ? "there is no plan" : "the plan has no launch site")]);
 
     /// <summary>Words of a spoken text.</summary>
@@ -144,18 +145,27 @@ public sealed class CalloutText(FlightPlan plan)
     /// <summary>What is heard of the tracker while no believed fix comes.</summary>
     private static Phrase Hears(CalloutScene scene)
     {
-        double age = scene.Landing.HeardAgeS;
+        double age = scene.AgeS;
         if (scene.Limit is not null) return "tracker heard, too high for a fix";
-        if (scene.Planned) return scene.Talks ? "tracker heard, no fix yet" : "tracker never heard";
-        if (scene.Talks) return "tracker heard, no good fix for" + Wording.Span(age);
-        return "tracker silent" + Wording.Span(Math.Min(scene.SilentS ?? age, age));
+        if (scene.Planned) return NeverFixed(scene.Contact);
+        return scene.Contact switch
+        {
+            Contact.Alive => "tracker heard, no good fix for" + Wording.Span(age),
+            Contact.Stalled => "tracker repeats a fix" + Wording.Span(age) + "old",
+            // It may be heard by others.
+            Contact.LinkLost => "our receiver is lost, last fix" + Wording.Span(age) + "ago",
+            _ => "tracker silent" + Wording.Span(Math.Min(scene.SilentS ?? age, age)),
+        };
     }
+
+    private static Phrase NeverFixed(Contact contact) =>
+        contact is Contact.Alive or Contact.Stalled ? "tracker heard, no fix yet" : "tracker never heard";
 
     /// <summary>
     /// How old the place is, where that is not how long it is silent: it was heard without a fix in between.
     /// </summary>
     private static Phrase? LastFix(CalloutScene scene) =>
-        scene is { Unheard: true, Talks: false, Planned: false, Landing.HeardAgeS: var age } && scene.SilentS < age - 60
+        scene is { Unheard: true, Contact: Contact.Silent, Planned: false, AgeS: var age } && scene.SilentS < age - 60
             ? "last fix" + Wording.Span(age) + "ago" : default(Phrase?);
 
     private static Phrase News(CalloutScene scene, string occasion)

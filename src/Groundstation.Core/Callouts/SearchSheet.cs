@@ -89,9 +89,9 @@ public static class SearchSheet
 
     private static string State(CalloutScene scene) => scene.HasLanded ? "Heard on the ground."
         : scene.Planned ? "Never heard: place and area are the planned flight's."
-        : scene is { Unheard: true, Talks: true } ? "Heard, but without a fix for "
-            + $"{SheetFigures.Span(scene.Landing.HeardAgeS)}: place and area are the model's."
-        : scene.Landing.HeardAgeS is var age && age < 60 ? "Still heard in the air."
+        : scene is { Unheard: true, Contact: Contact.Alive } ? "Heard, but without a fix for "
+            + $"{SheetFigures.Span(scene.AgeS)}: place and area are the model's."
+        : scene.AgeS is var age && age < 60 ? "Still heard in the air."
         : $"Not heard for {SheetFigures.Span(age)}: place and area are the model's.";
 
     private static void Area(Action<string, string> row, SheetFigures figures, LandingEstimate l, SearchArea area,

@@ -35,6 +35,9 @@ public sealed record ReceiverHealth
     /// <summary>Satellites in view with their signal strength, strongest first.</summary>
     public required ImmutableArray<SatelliteInView> InView { get; init; }
 
+    /// <summary>Arrival time of the first byte.</summary>
+    public Instant? FirstByte { get; init; }
+
     /// <summary>Arrival time of the newest byte.</summary>
     public Instant? LastByte { get; init; }
 

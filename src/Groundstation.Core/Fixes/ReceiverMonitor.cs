@@ -128,6 +128,7 @@ internal sealed class ReceiverMonitor(SourceId source)
             LineFault = LineFaults.Name(sum.Bytes, heard, sum.OddBytes, sum.Accepted, sum.Rejected, sum.EighthBit),
             SatellitesUsed = _satellitesUsed,
             InView = _sky.At(now),
+            FirstByte = _firstByte,
             LastByte = _lastByte,
             LastBelieved = _lastBelieved,
             Believed = _believed,

@@ -56,7 +56,11 @@ public sealed partial class FlightFolder : IDisposable
         FileInfo before = new(RecordingPath);
         Continues = before.Exists && before.Length > 0;
         if (Continues && use == FolderUse.Replay)
-            throw new UserErrorException($"{path}: holds a flight already; name another folder for this replay");
+        {
+            throw new UserErrorException($"{path}: holds a flight already, last written "
+                + $"{before.LastWriteTimeUtc:yyyy-MM-dd HH:mm} UTC; name another folder for this replay");
+        }
+
         // Headers alone are what a kill in the first milliseconds of a flight leaves behind.
         if (!Continues && Directory.EnumerateFiles(path, "*.csv").FirstOrDefault(HoldsRows) is { } log)
         {
@@ -76,6 +80,9 @@ public sealed partial class FlightFolder : IDisposable
         }
 
         _files = [_recording, .. _logs.Files];
+        // From here on it is a flight that no replay may make anew.
+        if (use != FolderUse.Replay)
+            Finish();
         if (Continues)
             Repair();
     }
@@ -161,22 +168,6 @@ public sealed partial class FlightFolder : IDisposable
             held.Dispose();
             throw;
         }
-    }
-
-    /// <summary>
-    /// Sees whether a folder can be opened, for a flight that is written when it is over: what stands against it is
-    /// told before, and a kill meanwhile leaves no empty folder.
-    /// </summary>
-    /// <exception cref="UserErrorException">It could not be opened.</exception>
-    public static void Try(string path, FolderUse use)
-    {
-        bool there = Directory.Exists(path);
-        HashSet<string> before = there ? [.. Directory.GetFiles(path)] : [];
-        Open(path, use).Dispose();
-        foreach (string made in Directory.GetFiles(path).Where(file => !before.Contains(file)))
-            File.Delete(made);
-        if (!there)
-            Directory.Delete(path);
     }
 
     /// <summary>Appends an event to the recording.</summary>

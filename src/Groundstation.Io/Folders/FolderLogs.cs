@@ -20,6 +20,9 @@ internal sealed class FolderLogs : IFlightLog, IDisposable
     /// <summary>Name of the search sheet.</summary>
     public const string SheetName = "search-sheet.txt";
 
+    /// <summary>Names of the logs.</summary>
+    public static IEnumerable<string> Names => ["fixes.csv", "winds.csv", "landing.csv", "alarms.csv", "callouts.csv"];
+
     /// <summary>Starts all five anew, under names that end in <paramref name="suffix"/>.</summary>
     public FolderLogs(string folder, string suffix, bool writeThrough)
     {

@@ -3,7 +3,9 @@ using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
 using Groundstation.Core;
 using Groundstation.Core.Alarms;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Quantities;
+using Groundstation.Core.Receive;
 using Xunit;
 using static Groundstation.Console.Tests.Screens.Painted;
 
@@ -166,5 +168,25 @@ public class EveryScreenTests
             foreach ((int width, int height) in ((int, int)[])[(80, 24), (120, 40), (200, 60)])
                 Assert.Contains(words, Paint(s, new View { Screen = screen }, width, height));
         }
+    }
+
+    [Theory]
+    [InlineData(1, "when the next one begins")]
+    [InlineData(10, "may have no sky")]
+    public void Sentences_of_the_first_second_are_not_taken_for_a_tracker_without_sky(double afterS, string words)
+    {
+        Snapshot s = DemoSnapshots.Nothing();
+        ReceiverHealth begun = new()
+        {
+            Source = new SourceId("radio1"),
+            Accepted = 2,
+            Rejected = [],
+            InView = [],
+            SentencesPerSecond = 2,
+            FirstByte = s.Arrival.PlusSeconds(-afterS),
+            LastByte = s.Arrival,
+        };
+        Assert.Contains(words, Paint(s with { Receivers = [begun] }, new View { Screen = ScreenId.Flight }, 80, 24)
+            .Replace("\n", " ", StringComparison.Ordinal));
     }
 }

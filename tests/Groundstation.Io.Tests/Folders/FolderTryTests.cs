@@ -1,3 +1,4 @@
+using Groundstation.Core.Quantities;
 using Groundstation.Io.Folders;
 using Xunit;
 
@@ -13,11 +14,11 @@ public sealed class FolderTryTests : IDisposable
     [Fact]
     public void A_new_folder_is_gone_again_and_an_old_one_is_as_it_was()
     {
-        FlightFolder.Try(_temp["new"], FolderUse.Replay);
+        FlightFolder.TryReplay(_temp["new"], "a.nmea");
         Assert.False(Directory.Exists(_temp["new"]));
         Directory.CreateDirectory(_temp["old"]);
         File.WriteAllText(_temp["old/notes.txt"], "mine");
-        FlightFolder.Try(_temp["old"], FolderUse.Replay);
+        FlightFolder.TryReplay(_temp["old"], "a.nmea");
         Assert.Equal([_temp["old/notes.txt"]], Directory.GetFileSystemEntries(_temp["old"]));
     }
 
@@ -27,9 +28,47 @@ public sealed class FolderTryTests : IDisposable
         Directory.CreateDirectory(_temp["flown"]);
         File.WriteAllText(_temp["flown/received.nmea"], "x");
         Assert.Contains("holds a flight already", Assert.Throws<UserErrorException>(
-            () => FlightFolder.Try(_temp["flown"], FolderUse.Replay)).Message, StringComparison.Ordinal);
+            () => FlightFolder.TryReplay(_temp["flown"], "a.nmea")).Message, StringComparison.Ordinal);
         File.WriteAllText(_temp["file"], "");
         Assert.Contains("cannot be made", Assert.Throws<UserErrorException>(
-            () => FlightFolder.Try(_temp["file/f"], FolderUse.Replay)).Message, StringComparison.Ordinal);
+            () => FlightFolder.TryReplay(_temp["file/f"], "a.nmea")).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_replay_that_was_killed_is_made_anew_by_the_same_one_and_told_to_another()
+    {
+        Break("a.nmea");
+        File.AppendAllText(_temp["f/landing.csv"], "half a row");
+        string message = Assert.Throws<UserErrorException>(() => FlightFolder.OpenReplay(_temp["f"], "b.nmea", At)).Message;
+        Assert.Contains("unfinished replay of " + Path.GetFullPath("a.nmea"), message, StringComparison.Ordinal);
+        Assert.Contains("begun 2027-05-08T09:00:00.000Z; delete that folder", message, StringComparison.Ordinal);
+
+        FlightFolder.TryReplay(_temp["f"], "a.nmea");
+        using FlightFolder again = FlightFolder.OpenReplay(_temp["f"], "a.nmea", At);
+        Assert.Contains("broken off; it is made anew", again.Anew, StringComparison.Ordinal);
+        Assert.False(again.Continues);
+        Assert.DoesNotContain("half a row", File.ReadAllText(_temp["f/landing.csv"]), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_replay_that_came_to_its_end_and_a_live_flight_are_never_made_anew()
+    {
+        Break("a.nmea");
+        FlightFolder.Open(_temp["f"], FolderUse.Live).Dispose();
+        Assert.Contains("holds a flight already", Assert.Throws<UserErrorException>(
+            () => FlightFolder.OpenReplay(_temp["f"], "a.nmea", At)).Message, StringComparison.Ordinal);
+
+        using (FlightFolder whole = FlightFolder.OpenReplay(_temp["g"], "a.nmea", At)) whole.Finish();
+        File.WriteAllText(_temp["g/received.nmea"], "x\r\n");
+        Assert.Contains("holds a flight already", Assert.Throws<UserErrorException>(
+            () => FlightFolder.TryReplay(_temp["g"], "a.nmea")).Message, StringComparison.Ordinal);
+    }
+
+    private static readonly Instant At = Instant.FromUtc(new DateOnly(2027, 5, 8), new TimeSpan(9, 0, 0));
+
+    private void Break(string recording)
+    {
+        FlightFolder.OpenReplay(_temp["f"], recording, At).Dispose();
+        File.WriteAllText(_temp["f/received.nmea"], "x\r\n");
     }
 }

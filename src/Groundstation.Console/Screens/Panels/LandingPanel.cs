@@ -71,7 +71,7 @@ internal static class LandingPanel
         LandingMethod.Ascent => "by expected burst",
         LandingMethod.Descent => "by descent heard",
         LandingMethod.Float => "floats, ends unknown",
-        LandingMethod.Silent => s.Talks ? "by model, no good fix" : "by model, not heard",
+        LandingMethod.Silent => "by model, " + Shown.Hears(s),
         _ => "heard on the ground",
     };
 }

@@ -13,7 +13,7 @@ internal static class PositionPanel
     {
         Rows rows = new(pane, 13);
         bool silent = Shown.Silent(s);
-        rows.Title(silent ? "Position, expected" : "Position", silent ? s.Talks ? "heard, no good fix" : "not heard" : "", Ink.Warning);
+        rows.Title(silent ? "Position, expected" : "Position", silent ? Shown.Hears(s) : "", Ink.Warning);
         if (Shown.Place(s) is not { } place)
         {
             rows.Text("none believed yet");

@@ -54,8 +54,9 @@ internal static class ReceiverPanel
                 $"heard, NO GOOD FIX  {health.RejectedShare * 100:F0} % bad"), Ink.Caution);
         string satellites = health.SatellitesUsed is { } n ? $"{n} sat" : "no sat";
         bool bad = health.RejectedShare > s.Plan.Alarms.RejectedShare;
-        string text = string.Create(CultureInfo.InvariantCulture,
-            $"{health.FixesPerSecond:F1} fix/s  {satellites}  {health.RejectedShare * 100:F0} % bad");
-        return (bad ? "BAD LINK " + text : "up  " + text, bad ? Ink.Caution : Ink.Good);
+        string share = string.Create(CultureInfo.InvariantCulture, $"{health.RejectedShare * 100:F0} % bad");
+        string fixes = string.Create(CultureInfo.InvariantCulture, $"{health.FixesPerSecond:F1} fix/s  {satellites}");
+        // The trouble first: the panel cuts what has no room.
+        return bad ? ($"BAD LINK {share}  {fixes}", Ink.Caution) : ($"up  {fixes}  {share}", Ink.Good);
     }
 }
