@@ -73,7 +73,6 @@ internal sealed class ReplayCommand
         using FlightFolder? flight = OpenFolder();
         using ReplaySession session = new(_reader, _plan, flight, _times, TimeProvider.System);
         SessionRun.Headless(session.Run);
-        if (session.Ended) flight?.Finish();
         return session.Outcome();
     }
 
@@ -116,7 +115,7 @@ internal sealed class ReplayCommand
         FlightFolder? flight = null;
         try
         {
-            flight = _folder is null ? null : FlightFolder.OpenReplay(_folder, _reader.Path, Now());
+            flight = _folder is null ? null : FlightFolder.OpenReplay(_folder, _reader.Path, TimeProvider.System);
             if (flight is { Anew.Length: > 0 }) _output.Write(flight.Anew + "\n");
             flight?.KeepPlan(_planFile, _plan);
             return flight;

@@ -48,17 +48,10 @@ internal sealed partial class Controls(ISnapshotFeed feed)
 
         if (View.Debrief && Leaf(key)) return true;
 
-        if (key.Length == 1 && key[0] is >= '0' and <= '9')
+        if (Keys.ScreenOf(key) is { } screen)
         {
-            View = View with { Screen = (ScreenId)(key == "0" ? 10 : key[0] - '0'), Back = 0, ChosenAlarm = "" };
-            feed.AlarmsInSight(View.Screen == ScreenId.Wrong);
-            return true;
-        }
-
-        if (key == "L")
-        {
-            View = View with { Screen = ScreenId.Ready, Back = 0, Chosen = 0, FillSheet = false };
-            feed.AlarmsInSight(false);
+            View = View with { Screen = screen, Back = 0, ChosenAlarm = "", Chosen = 0, FillSheet = false };
+            feed.AlarmsInSight(screen == ScreenId.Wrong);
             return true;
         }
 

@@ -33,10 +33,10 @@ internal static class Footer
             return null;
         }
 
-        foreach ((ScreenId id, string label, _) in Keys.Screens)
+        foreach ((_, string key, string label, _) in Keys.Screens)
         {
             int to = from + 2 + label.Length;
-            if (x >= from && x < to) return Keys.Of(id);
+            if (x >= from && x < to) return key;
             from = to + Gap(width);
         }
 
@@ -77,9 +77,8 @@ internal static class Footer
     private static void ScreenLine(Pane pane, Snapshot? s, View view)
     {
         int x = 0;
-        foreach ((ScreenId id, string label, _) in Keys.Screens)
+        foreach ((ScreenId id, string key, string label, _) in Keys.Screens)
         {
-            string key = Keys.Of(id);
             if (id == view.Screen)
             {
                 x = pane.Text(x, 1, key + " " + label, Ink.Chosen);

@@ -36,7 +36,7 @@ internal static class HelpScreen
     {
         int half = Math.Min(pane.Width / 2, 60);
         Rows left = new(pane.Part(0, 0, half - 1, pane.Height), 5);
-        foreach ((ScreenId id, _, string question) in Keys.Screens) left.Line(Keys.Of(id), question);
+        foreach ((_, string key, _, string question) in Keys.Screens) left.Line(key, question);
         left.Gap();
         left.Text("The mouse, where the terminal has one", Ink.Strong);
         left.Text("click   a key or a screen below");

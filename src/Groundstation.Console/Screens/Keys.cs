@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Groundstation.Console.Screens;
 
 /// <summary>
@@ -18,25 +16,32 @@ internal sealed record KeyUse(string[] Keys, string Cap, string Label, string Do
 /// <summary>All keys.</summary>
 internal static class Keys
 {
-    /// <summary>Screens, by their digit.</summary>
-    public static readonly (ScreenId Id, string Label, string Question)[] Screens =
+    /// <summary>Screens, each with its key: the digits are those of the flight.</summary>
+    public static readonly (ScreenId Id, string Key, string Label, string Question)[] Screens =
     [
-        (ScreenId.Flight, "Flight", "Everything at a glance"),
-        (ScreenId.Where, "Where", "Where is it?"),
-        (ScreenId.High, "High", "How high is it?"),
-        (ScreenId.Land, "Land", "Where will it land?"),
-        (ScreenId.Wind, "Wind", "What is the wind?"),
-        (ScreenId.Believe, "Believe", "Can I believe it?"),
-        (ScreenId.Wrong, "Wrong", "What is wrong?"),
-        (ScreenId.Say, "Say", "What do I say?"),
-        (ScreenId.Happened, "Log", "What happened?"),
-        (ScreenId.Chase, "Chase", "How does the chase stand?"),
-        (ScreenId.Ready, "Go", "Ready to launch?"),
+        (ScreenId.Flight, "1", "Flight", "Everything at a glance"),
+        (ScreenId.Where, "2", "Where", "Where is it?"),
+        (ScreenId.High, "3", "High", "How high is it?"),
+        (ScreenId.Land, "4", "Land", "Where will it land?"),
+        (ScreenId.Wind, "5", "Wind", "What is the wind?"),
+        (ScreenId.Believe, "6", "Believe", "Can I believe it?"),
+        (ScreenId.Wrong, "7", "Wrong", "What is wrong?"),
+        (ScreenId.Say, "8", "Say", "What do I say?"),
+        (ScreenId.Happened, "9", "Log", "What happened?"),
+        (ScreenId.Chase, "0", "Chase", "How does the chase stand?"),
+        (ScreenId.Ready, "L", "Go", "Ready to launch?"),
     ];
 
-    /// <summary>A screen's key: its number, 0 for the tenth, <c>L</c> for the one before the flight.</summary>
-    public static string Of(ScreenId screen) => screen == ScreenId.Ready ? "L"
-        : ((int)screen % 10).ToString(CultureInfo.InvariantCulture);
+    /// <summary>A screen's key.</summary>
+    public static string Of(ScreenId screen) => Screens.First(s => s.Id == screen).Key;
+
+    /// <summary>The screen of a key; null: it is none's.</summary>
+    public static ScreenId? ScreenOf(string key)
+    {
+        foreach ((ScreenId id, string of, _, _) in Screens)
+            if (of == key) return id;
+        return null;
+    }
 
     /// <summary>All other keys, those of one screen first.</summary>
     public static readonly KeyUse[] All =

@@ -88,7 +88,8 @@ internal static class DoubtWords
             PlanDoubt.LandingInDarkness =>
                 $"it lands in darkness ({FlightSheet.Daylight(plan.LaunchSite!.Value, plan.LaunchUtc!.Value)}"
                 + "): launch earlier, or do not search until it is light.",
-            _ => "it is launched in darkness: work on gas, knots and release needs light.",
+            PlanDoubt.LaunchInDarkness => "it is launched in darkness: work on gas, knots and release needs light.",
+            _ => throw new ArgumentOutOfRangeException(nameof(doubt), doubt, "has no words"),
         };
     }
 }

@@ -1,4 +1,4 @@
-using Groundstation.Core.Quantities;
+using System.Globalization;
 using Groundstation.Io.Storage;
 
 namespace Groundstation.Io.Folders;
@@ -19,10 +19,10 @@ public sealed partial class FlightFolder
     /// <summary>Opens or makes a folder for a replay.</summary>
     /// <param name="path">The folder.</param>
     /// <param name="recording">What is replayed.</param>
-    /// <param name="now">The moment, for whoever finds the folder unfinished.</param>
+    /// <param name="time">Tells when, for whoever finds the folder unfinished.</param>
     /// <exception cref="UserErrorException">As <see cref="Open"/>; or it holds a flight, or another recording's unfinished
     /// replay.</exception>
-    public static FlightFolder OpenReplay(string path, string recording, Instant now)
+    public static FlightFolder OpenReplay(string path, string recording, TimeProvider time)
     {
         recording = System.IO.Path.GetFullPath(recording);
         string anew = Clear(path, recording);
@@ -30,8 +30,8 @@ public sealed partial class FlightFolder
         folder.Anew = anew;
         try
         {
-            File.WriteAllText(folder.Unfinished, $"{recording}\n{now}\n"
-                + "The replay of this recording, begun then, has not come to its end. The same replay makes it anew.\n");
+            string now = time.GetUtcNow().ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);
+            File.WriteAllText(folder.Unfinished, $"{recording}\n{now}\nThe replay of this recording, begun then, has not come to its end. The same replay makes it anew.\n");
             return folder;
         }
         catch (Exception e) when (FileTrouble.Is(e))

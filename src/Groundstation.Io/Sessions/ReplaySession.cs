@@ -53,6 +53,9 @@ public sealed class ReplaySession : IDisposable
                 _runner.Handle(e);
         }
 
+        // A folder of a replay that was stopped is left with its note, as after a kill.
+        if (!stop.IsCancellationRequested)
+            _folder?.Finish();
         if (begin is not null && !_reader.IsOwn)
             _runner.Handle(RecordedEvent.OfTime(RecordedKind.Ended, _runner.Last));
         _folder?.Flush();

@@ -31,7 +31,7 @@ public class EveryScreenTests
             Assert.Contains(use.Cap, text);
         }
 
-        foreach ((_, _, string question) in Keys.Screens) Assert.Contains(question, text);
+        foreach ((_, _, _, string question) in Keys.Screens) Assert.Contains(question, text);
     }
 
     [Fact]

@@ -34,8 +34,9 @@ public class ReadyScreenTests
         string text = Paint(Pad("gloves"), new View { Screen = ScreenId.Ready }, width, height);
         foreach ((_, string label, _) in PeopleItems.All) Assert.Contains(label, text);
         foreach (LaunchCheck check in LaunchReadiness.Of(Pad()).Station) Assert.Contains(check.Label, text);
-        foreach (string words in (string[])["NOT READY, 13 open: 3-D fix, 12 for people to "
-            + "confirm", "1 of 13", "done Gloves", "nothing heard yet",
+        int people = PeopleItems.All.Length;
+        foreach (string words in (string[])[$"NOT READY, {people} open: 3-D fix, {people - 1} for people to "
+            + "confirm", $"1 of {people}", "done Gloves", "nothing heard yet",
             "Not decided yet. G go, X no-go", "Enter done", "L Go"])
             Assert.Contains(words, text);
         Assert.Equal(width >= 160, text.Contains("NECK LIFT", StringComparison.Ordinal));
@@ -95,7 +96,7 @@ public class ReadyScreenTests
         controls.Press("Down");
         controls.Press("Enter");
         controls.Press("G");
-        Assert.Contains("Go AGAINST 13 open points?", controls.View.Prompt!.Question);
+        Assert.Contains($"Go AGAINST {PeopleItems.All.Length} open points?", controls.View.Prompt!.Question);
         controls.Press("n");
         controls.Press("G");
         controls.Press("y");

@@ -63,6 +63,14 @@ public sealed class PlanSheetTests
     private static string Sheet(string plan) => PlanSheet.Text(PlanReader.Parse(plan, "p"));
 
     [Fact]
+    public void Every_doubt_has_words_of_its_own()
+    {
+        FlightPlan plan = PlanReader.Parse(Helium, "p");
+        string[] words = [.. Enum.GetValues<PlanDoubt>().Select(doubt => DoubtWords.Say(doubt, plan))];
+        Assert.Equal(words, words.Distinct());
+    }
+
+    [Fact]
     public void A_usual_flight_tells_what_to_weigh_and_how_long_it_lasts()
     {
         string sheet = Sheet(Helium);
