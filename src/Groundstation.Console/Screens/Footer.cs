@@ -86,7 +86,10 @@ internal static class Footer
             else
             {
                 x = pane.Text(x, 1, key, Ink.Strong);
-                x = pane.Text(x + 1, 1, label, Calls(id, s));
+                Ink calls = Calls(id, s);
+                x = pane.Text(x + 1, 1, label, calls);
+                // For those who see no colour.
+                if (calls != Ink.Quiet) pane.Put(x, 1, '!', calls);
             }
 
             x += Gap(pane.Width);

@@ -49,6 +49,7 @@ internal static class HelpScreen
         right.Gap();
         right.Text("Signs", Ink.Strong);
         right.Line("~  ?", "expected, not heard");
+        right.Line("!", "behind a screen: it waits for you");
         right.Line("areas", "inner: half, outer: 95 of 100");
         right.Line("±", "95 of 100 keep within it");
     }
