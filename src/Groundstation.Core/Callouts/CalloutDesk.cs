@@ -27,6 +27,7 @@ internal sealed class CalloutDesk(FlightPlan plan)
     // What was called last of how the tracker is heard: from 0, a believed fix, to 3, nothing.
     private int _lost;
     private Instant? _lostTold;
+    private Instant? _betterSince;
 
     // When nothing but the operator's mark said last that it flies.
     private Instant? _supposed;
@@ -37,8 +38,8 @@ internal sealed class CalloutDesk(FlightPlan plan)
     /// <summary>Looks at one moment; returns the callout to give now, or null.</summary>
     public Callout? Consider(CalloutScene scene)
     {
-        if (Occasion(scene) is not { } occasion) return null;
-        return Add(scene, occasion, new CalloutText(_plan).Short(scene, occasion, _told));
+        if (Occasion(scene, out bool again) is not { } occasion) return null;
+        return Add(scene, occasion, new CalloutText(_plan).Short(scene with { Back = again }, occasion, _told));
     }
 
     /// <summary>
@@ -91,8 +92,9 @@ internal sealed class CalloutDesk(FlightPlan plan)
         _ => 3,
     };
 
-    private string? Occasion(CalloutScene scene)
+    private string? Occasion(CalloutScene scene, out bool again)
     {
+        again = false;
         (FlightState flight, LandingEstimate landing) = (scene.Flight, scene.Landing);
         Phase before = _phase;
         int lost = scene.HeardAgain ? _lost : scene.Unheard ? Lost(scene.Contact) : 0;
@@ -107,8 +109,9 @@ internal sealed class CalloutDesk(FlightPlan plan)
         if (flight.PhaseHeard && !(flight.Phase == Phase.Pad && soon)) _phase = flight.Phase;
         if (_phase != before)
         {
-            // What is seen with the first fixes after a silence, while its alarm still stands: one callout says both.
-            if (scene.HeardAgain) (_lost, _lostTold) = (0, scene.Utc);
+            // What is seen with the first fixes after a silence: one callout says both.
+            again = _lost != 0 && !scene.Unheard;
+            if (again) (_lost, _lostTold) = (0, scene.Utc);
             switch (_phase)
             {
                 case Phase.Ascent: return before == Phase.Pad ? "launch" : "ascent";
@@ -124,8 +127,11 @@ internal sealed class CalloutDesk(FlightPlan plan)
             return null;
         }
 
-        // Heard without a fix and not heard at all are two things to who searches with a receiver.
-        if (lost != _lost && !(_lostTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
+        // Heard without a fix and not heard at all are two things to who searches with a receiver. What gets better waits a
+        // little: the first epochs are often refused, and the phase is known ten seconds after the first fix.
+        _betterSince = lost < _lost ? _betterSince ?? scene.Utc : null;
+        bool soonBetter = scene.Utc.SecondsSince(_betterSince ?? scene.Utc) < (lost == 0 ? 10 : 30);
+        if (lost != _lost && !(_betterSince is not null && soonBetter) && !(_lostTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
             bool more = lost > _lost;
             (_lost, _lostTold) = (lost, scene.Utc);

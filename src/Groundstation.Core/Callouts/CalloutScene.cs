@@ -37,6 +37,9 @@ public sealed record CalloutScene(Instant Utc, FlightState Flight, LandingEstima
     /// <summary>Age of the newest believed fix, s. In silence an estimate is made every ten seconds only.</summary>
     public double AgeS => Landing.HeardAgeS + Math.Max(0, Utc.SecondsSince(Landing.Utc));
 
+    /// <summary>True when this is the first call after one that said it is not heard.</summary>
+    public bool Back { get; init; }
+
     /// <summary>True when no fix was ever believed: the landing is the planned flight's.</summary>
     public bool Planned => Landing.Method == LandingMethod.Planned;
 

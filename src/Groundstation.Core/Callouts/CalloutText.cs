@@ -173,7 +173,7 @@ public sealed class CalloutText(FlightPlan plan)
         if (scene.HasLanded) return "landed";
         if (scene.Unheard)
             return scene.Marked is { } launch ? Launched(scene.Utc, launch).Then(Hears(scene)) : Hears(scene);
-        if (scene.HeardAgain) return "heard again," + Doing(scene.Flight);
+        if (scene.HeardAgain || scene.Back) return "heard again," + Doing(scene.Flight);
         return occasion switch
         {
             "launch" => "balloon launched",

@@ -1,5 +1,6 @@
 using Groundstation.Core.Callouts;
 using Groundstation.Core.Earth;
+using Groundstation.Core.Fixes;
 using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Plan;
@@ -59,5 +60,24 @@ public class CalloutDeskTests
         // Launched unheard: one callout when it is heard again, none about a silence that is over.
         Assert.Equal("launch", desk.Consider(Scene(100, Phase.Ascent, true, 0.2))!.Occasion);
         for (int s = 101; s < 200; s++) Assert.Null(desk.Consider(Scene(s, Phase.Ascent, s < 105, 0.2)));
+    }
+
+    [Fact]
+    public void Refused_epochs_before_the_first_believed_one_and_a_fall_seen_ten_seconds_later_are_one_callout()
+    {
+        CalloutDesk desk = new(FlightPlan.Default);
+        List<Callout> called = [];
+        void At(double s, Phase phase, bool silent, double age, Contact contact)
+        {
+            if (desk.Consider(Scene(s, phase, silent, age) with { Contact = contact }) is { } callout) called.Add(callout);
+        }
+
+        At(0, Phase.Ascent, false, 0, Contact.Alive);
+        for (int s = 100; s < 500; s++) At(s, Phase.Ascent, true, s - 70, Contact.Silent);
+        for (int s = 500; s < 508; s++) At(s, Phase.Ascent, true, s - 70, Contact.Alive);
+        for (int s = 508; s < 700; s++) At(s, s < 517 ? Phase.Ascent : Phase.Descent, s < 513, 0.2, Contact.Alive);
+        Assert.Equal(["launch", "silence", "burst"], called.Take(3).Select(c => c.Occasion));
+        Assert.Contains("Heard again, descending.", called[2].Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(called.Skip(3), c => c.Occasion == "heard-again");
     }
 }
