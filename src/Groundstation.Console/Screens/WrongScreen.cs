@@ -49,13 +49,16 @@ internal static class WrongScreen
     private static int One(Pane pane, Snapshot s, Figures fig, AlarmState a, bool chosen, Detail detail, int first)
     {
         pane.Put(0, 0, chosen ? '→' : ' ', Ink.Strong);
-        int x = pane.Text(2, 0, Standing.Word(a.Severity), Standing.InkOf(a.Severity));
         if (detail == Detail.Row)
         {
+            // In one row the word must tell that it is over: a cable that is back is not to be looked at.
+            (string word, Ink ink) = Standing.Word(a);
+            pane.Text(2, 0, word, ink);
             pane.Text(12, 0, a.Cause.In(fig.Units));
             return 1;
         }
 
+        int x = pane.Text(2, 0, Standing.Word(a.Severity), Standing.InkOf(a.Severity));
         x = pane.Text(x + 2, 0, Life(a, s), chosen ? Ink.Chosen : Ink.Plain);
         // Which came first often tells which brought on the others.
         x = pane.Text(x + 2, 0, a.Order == first && s.Alarms.Length > 1 ? "first out" : string.Create(

@@ -22,12 +22,18 @@ public class AlarmScreenTests
         s = s with
         {
             Alarms = [.. s.Alarms, .. Enumerable.Range(0, 9)
-            .Select(i => one with { Id = $"x-{i}", Cause = $"Cause {i}." })]
+            .Select(i => one with
+            {
+                Id = $"x-{i}",
+                Cause = $"Cause {i}.",
+                Phase = i == 7 ? AlarmPhase.ReturnedUnacknowledged : AlarmPhase.Unacknowledged,
+            })]
         };
         string text = Paint(s, new View { Screen = ScreenId.Wrong, ChosenAlarm = "x-4" }, 80, 24);
         for (int i = 0; i < 9; i++) Assert.Contains($"Cause {i}.", text);
         Assert.Contains("Link to radio2 lost", text);
         Assert.Single(text.Split(one.NextStep)[1..]);
+        Assert.Contains("over      Cause 7.", text);
     }
 
     [Fact]

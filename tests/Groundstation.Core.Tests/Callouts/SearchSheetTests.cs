@@ -59,6 +59,10 @@ public class SearchSheetTests
         Assert.EndsWith(" 25 min", At(day.Set!.Value.PlusSeconds(-1500)), StringComparison.Ordinal);
         Assert.Contains("none; sunrise in ", At(day.Set!.Value.PlusSeconds(60)), StringComparison.Ordinal);
         SheetMatter north = Matter(Silent with { Position = new(78, 15) });
+        Assert.Contains("comes down about", SearchSheet.Compose(north with
+        {
+            Scene = north.Scene with { Landing = Silent with { LandingUtc = north.Scene.Utc.PlusSeconds(600) } },
+        }), StringComparison.Ordinal);
         Assert.Contains("the sun does not set today", SearchSheet.Compose(north), StringComparison.Ordinal);
     }
 
