@@ -48,7 +48,7 @@ internal sealed partial class Controls
     private string Taken(string verb, string typed)
     {
         if (verb == "go-to") return feed.GoTo(typed) ? "" : "or start, launch, silence, landed, alarm";
-        (string? argument, string complaint) = Answers.Read(verb, typed);
+        (string? argument, string complaint) = Answers.Read(verb, typed, View.UnitsOver(feed.Newest));
         if (argument is null) return complaint;
         feed.Post(new OperatorAct(verb, argument));
         return "";

@@ -129,7 +129,9 @@ internal sealed partial class Controls(ISnapshotFeed feed)
                 Ask("chase-position", "Chase car is at", "47.1234, -11.5678, or minutes, UTM, MGRS, locator", true);
                 break;
             case "g":
-                Ask("ground-height", "Ground at the landing is", "metres above sea level: 420, or feet: 1380 ft", true);
+                Ask("ground-height", "Ground at the landing is", v.UnitsOver(feed.Newest) == DisplayUnits.Customary
+                    ? "feet above sea level: 1380, or metres: 420 m"
+                    : "metres above sea level: 420, or feet: 1380 ft", true);
                 break;
             case "m": View = v with { Muted = !v.Muted }; break;
             case "u": SwitchUnits(); break;

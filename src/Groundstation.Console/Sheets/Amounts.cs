@@ -26,7 +26,7 @@ internal readonly record struct Amounts(DisplayUnits Units)
 
     /// <summary>Volume of water in a jug.</summary>
     public string Water(double kg) =>
-        (Customary ? Number(kg / 0.999 / 3.785411784, 2) + " US gallons, " : "") + Number(kg / 0.999, 2) + " litres";
+        Customary ? Number(kg / 0.999 / 3.785411784, 2) + " US gallons" : Number(kg / 0.999, 2) + " litres";
 
     /// <summary>Diameter or length of a few metres.</summary>
     public string Length(double m) => Customary ? Number(m / FootM, 1) + " ft" : Number(m, 2) + " m";
@@ -43,7 +43,7 @@ internal readonly record struct Amounts(DisplayUnits Units)
 
     /// <summary>Pressure of the air.</summary>
     public string AirPressure(double pa) =>
-        Customary ? Number(pa / 3386.389, 2) + " inHg" : Number(pa / 100, 0) + " hPa";
+        Customary ? Number(pa / InchOfMercuryPa, 2) + " inHg" : Number(pa / 100, 0) + " hPa";
 
     /// <summary>Pressure of a cylinder.</summary>
     public string GaugePressure(double pa) =>

@@ -1,6 +1,7 @@
 using Groundstation.Console.Cells;
 using Groundstation.Core.Fill;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 
 namespace Groundstation.Console.Sheets;
 
@@ -76,9 +77,8 @@ internal static class DoubtWords
                 + "ground the gear, fill outdoors; only people trained in it.",
             PlanDoubt.TrackerLimitBelowBurst => $"the tracker's receiver gives no fix above "
                 + $"{fig.Height(plan.TrackerAltitudeLimit!.Value.Metres)}, below the burst: expect silence at the top.",
-            PlanDoubt.TrackerLimitUnknown => "the tracker's altitude limit is not stated: many receivers stop at 18 "
-                + "km; read its "
-                + "manual and state tracker.altitude_limit.",
+            PlanDoubt.TrackerLimitUnknown => "the tracker's altitude limit is not stated: many receivers stop at "
+                + Measure.Level(18_000).In(plan.Units) + "; read its manual and state tracker.altitude_limit.",
             PlanDoubt.LoadUnknown => $"the load is not stated, {a.Mass(plan.DescentMassKg)} is assumed: weigh it and "
                 + "state "
                 + "[payload].",

@@ -33,7 +33,8 @@ internal static class FillSheet
                 .Row("gas needed", "more than " + a.Gas(fill.WithFreeLift(0).VolumeM3) + " only to float");
         }
 
-        sheet.Row("gas to fill", $"{a.Gas(fill.VolumeM3)} at the site ({a.Gas(fill.VolumeAt0CM3)} at 0 °C, 1013 hPa)")
+        sheet.Row("gas to fill", $"{a.Gas(fill.VolumeM3)} at the site "
+                + $"({a.Gas(fill.VolumeAt0CM3)} at {a.Temperature(0)}, {a.AirPressure(101_325)})")
             .Row("diameter at launch", a.Length(fill.DiameterM))
             .Row("free lift", a.Mass(fill.FreeLiftKg))
             .Row("NECK LIFT", a.Mass(fill.NeckLiftKg))

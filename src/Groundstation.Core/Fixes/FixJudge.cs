@@ -123,8 +123,8 @@ internal sealed class FixJudge
             && near.DistanceM < off.DistanceM)
         {
             double ago = fix.Utc.SecondsSince(rival.Track.First);
-            verdict.Add(rival.Jump, FormattableString.Invariant(
-                $"goes on from a jump {ago:F1} s ago, {Distance(rival.BeyondM)} beyond what a flight can do"));
+            verdict.Add(rival.Jump,
+                $"goes on from a jump {ago:F1} s ago, {Distance(rival.BeyondM)} beyond what a flight can do");
             return;
         }
 

@@ -40,7 +40,7 @@ internal static class StationChecks
     private static LaunchCheck Fix(Snapshot s) => s.FixHeldS switch
     {
         null => new("fix", "3-D fix", Open, s.NewestFix is null ? Unheard(s) : "no believed fix"),
-        < FixHeldS and var held => new("fix", "3-D fix", Open, Invariant($"held {Minutes(held)} of 5 min")),
+        < FixHeldS and var held => new("fix", "3-D fix", Open, Invariant($"{Minutes(held)} of 5 min")),
         var held => new("fix", "3-D fix", Ready, Invariant($"held {Minutes(held.Value)}")),
     };
 

@@ -22,16 +22,18 @@ public static class FlightReport
     public static IReadOnlyList<string> Write(FlightRecord record, string folder)
     {
         FlightFigures figures = new(record);
+        ReportUnits units = ReportUnits.Of(record);
         IReadOnlyList<LandingScore> scores = LandingScore.Of(record, figures);
         Plot[] plots =
         [
             .. new[]
             {
-                PlanPlot.Whole(record, figures),
-                PlanPlot.Landing(record, figures),
-                figures.Believed.Count > 1 ? AltitudePlot.Altitude(record, figures) : null,
-                figures.Believed.Count > 1 ? AltitudePlot.Rates(record, figures) : null,
-                LandingPlot.Draw(figures, scores), WindPlot.Draw(record), AirPlot.Draw(record),
+                PlanPlot.Whole(record, figures, units),
+                PlanPlot.Landing(record, figures, units),
+                figures.Believed.Count > 1 ? AltitudePlot.Altitude(record, figures, units) : null,
+                figures.Believed.Count > 1 ? AltitudePlot.Rates(record, figures, units) : null,
+                LandingPlot.Draw(figures, scores, units), WindPlot.Draw(record, units),
+                AirPlot.Draw(record, units),
                 ReceiverPlot.Draw(record, figures),
             }.OfType<Plot>(),
         ];

@@ -2,6 +2,7 @@ using Groundstation.Core.Flight;
 using Groundstation.Core.Landing;
 using Groundstation.Core.Quantities;
 using Groundstation.Io.Report.Plots;
+using static Groundstation.Core.Quantities.Measure;
 
 namespace Groundstation.Io.Report;
 
@@ -31,7 +32,7 @@ internal static class LandingSection
             if (plot is not null)
                 page.Raw($"<figure>{plot.Svg}</figure>");
             page.Table(["made", "when", "height", "landing estimate off by", "plain estimate off by", "95 % area",
-                "landing in 50 % area", "landing in 95 % area"], Moments(record, figures, scores)
+                "landing in 50 % area", "landing in 95 % area"], Moments(record, figures, scores, units)
                 .Select(moment => Row(moment, units)));
             page.Element("h3", "Did the areas hold?");
             page.Table(["while", "estimates", "middle error", "in the 50 % area", "in the 95 % area"],
@@ -66,7 +67,7 @@ internal static class LandingSection
         + $"true ({units.Area(area.AreaM2)})";
 
     private static IEnumerable<(string When, LandingScore Score)> Moments(FlightRecord record, FlightFigures figures,
-        IReadOnlyList<LandingScore> scores)
+        IReadOnlyList<LandingScore> scores, ReportUnits units)
     {
         HashSet<LandingScore> told = [];
         if (First(s => s.Estimate.Utc.SecondsSince(figures.Zero) >= 600) is { } ten)
@@ -83,7 +84,7 @@ internal static class LandingSection
             {
                 if (burst.Height.Metres > km * 1000
                     && First(s => s.Estimate.Utc > burst.Utc && s.Estimate.Altitude.Metres <= km * 1000) is { } falling)
-                    yield return ($"falling through {km} km", falling);
+                    yield return ("falling through " + HeightAloft(km * 1000).Written("G").In(units.Units), falling);
             }
         }
 

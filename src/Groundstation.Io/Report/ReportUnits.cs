@@ -7,14 +7,36 @@ namespace Groundstation.Io.Report;
 /// <param name="Units">The units chosen.</param>
 internal readonly record struct ReportUnits(DisplayUnits Units)
 {
-    private bool Customary => Units == DisplayUnits.Customary;
+    /// <summary>Heights on an axis.</summary>
+    public AxisUnit Tall => Customary ? new("thousand ft", 1000 * FootM) : new("km", 1000);
+
+    /// <summary>Distances on an axis.</summary>
+    public AxisUnit Far => Customary ? new("mi", MileM) : new("km", 1000);
+
+    /// <summary>Distances on the axis of a small picture.</summary>
+    public AxisUnit Near => Customary ? new("ft", FootM) : new("m", 1);
+
+    /// <summary>Vertical rates on an axis.</summary>
+    public AxisUnit Vertical => Customary ? new("ft/min", FootM / 60) : new("m/s", 1);
+
+    /// <summary>Speeds over ground and of the wind on an axis.</summary>
+    public AxisUnit Level => Customary ? new("mph", MileM / 3600) : new("m/s", 1);
+
+    /// <summary>Temperatures, from °C, on an axis.</summary>
+    public AxisUnit Warmth => Customary ? new("°F", 5.0 / 9, -32 * 5.0 / 9) : new("°C", 1);
+
+    /// <summary>Pressures of the air on an axis.</summary>
+    public AxisUnit Pressure => Customary ? new("inHg", InchOfMercuryPa) : new("hPa", 100);
+
+    /// <summary>True when figures are in feet and miles.</summary>
+    public bool Customary => Units == DisplayUnits.Customary;
 
     /// <summary>The units of a flight.</summary>
     public static ReportUnits Of(FlightRecord record) => new(record.Last.Units ?? record.Plan.Units);
 
     /// <summary>What the page's figures are in, in words.</summary>
     public string Words => Customary
-        ? "units customary (ft feet, mi statute miles, mph miles an hour); files beside this page are metric"
+        ? "units customary (ft feet, mi statute miles, mph miles an hour); CSV and map files beside this page are SI"
         : "units metric";
 
     /// <summary>A height in whole metres or feet: <c>29 600 m</c>, <c>97 113 ft</c>.</summary>

@@ -49,8 +49,8 @@ internal static class SummarySection
         }
 
         return lead + (figures.Landed is { } landed
-            ? $", landed {units.Distance(Geodesic.DistanceM(flight.Launch.Value.Position, landed.Position))} away after "
-                + $"{Html.Duration(landed.Utc.SecondsSince(flight.Launch.Value.Utc))}."
+            ? $", landed {units.Distance(Geodesic.DistanceM(flight.Launch.Value.Position, landed.Position))} away "
+                + $"after {Html.Duration(landed.Utc.SecondsSince(flight.Launch.Value.Utc))}."
             : $". Last heard {Html.Clock(figures.Believed[^1].Fix.Utc)} at "
                 + $"{units.Height(figures.Believed[^1].Fix.Height!.Value.Metres)}, not on the ground.");
     }
@@ -75,8 +75,8 @@ internal static class SummarySection
             yield return ("Found", found.ToString(), "as told by the team");
         if (figures.Landed is null && figures.Flew && record.Landings.Length > 0 && record.Landings[^1] is var last)
         {
-            yield return ("Last landing estimate", last.Position.ToString(), $"95 % within {units.Axes(last.Area95)} along "
-                + $"{Html.Number(last.Area95.AzimuthDeg, 0)}°, expected {Html.Clock(last.LandingUtc)}");
+            yield return ("Last landing estimate", last.Position.ToString(), $"95 % within {units.Axes(last.Area95)} "
+                + $"along {Html.Number(last.Area95.AzimuthDeg, 0)}°, expected {Html.Clock(last.LandingUtc)}");
         }
 
         if (flight.Launch is { } from && figures.Truth is { } to)
@@ -93,7 +93,11 @@ internal static class SummarySection
             yield return ("Descent rate", units.Rate(down), "as it would be at sea level");
 
         if (figures.Flew && figures.FastestMps is { } fast)
-            yield return ("Greatest ground speed", units.Speed(fast), $"{Html.Number(fast * 3.6, 0)} km/h");
+        {
+            yield return ("Greatest ground speed", units.Speed(fast),
+                units.Customary ? "" : $"{Html.Number(fast * 3.6, 0)} km/h");
+        }
+
         if (figures.StrongestMps is { } wind)
             yield return ("Strongest wind", units.Speed(wind), "measured by drift");
         if (figures.Flew && figures.ColdestC is { } cold)

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Groundstation.Console.Cells;
 using Groundstation.Console.Feeds;
 using Groundstation.Console.Screens;
@@ -8,7 +9,7 @@ using Xunit;
 namespace Groundstation.Console.Tests.Screens;
 
 /// <summary>Every screen of the bundled flights at three sizes: what an operator must find on it, and nothing cut.</summary>
-public class BundledFlightScreenTests
+public partial class BundledFlightScreenTests
 {
     private static readonly (int Width, int Height)[] Sizes = [(80, 24), (120, 40), (200, 60)];
 
@@ -96,6 +97,35 @@ public class BundledFlightScreenTests
             }
         }
     }
+
+    [Theory]
+    [MemberData(nameof(Moments))]
+    public void Every_screen_keeps_to_the_units_chosen(string flight, string moment)
+    {
+        Snapshot s = BundledFlights.At(flight, moment);
+        foreach (ScreenId screen in Enum.GetValues<ScreenId>())
+        {
+            foreach (DisplayUnits units in Enum.GetValues<DisplayUnits>())
+            {
+                View view = new() { Screen = screen, Units = (units, s.Units) };
+                // Callouts stand as they were said, in the plan's units.
+                Snapshot shown = s.Plan.Units == units ? s : s with { Callouts = [] };
+                foreach ((int width, int height, bool ascii) in
+                    ((int, int, bool)[])[(80, 24, false), (160, 48, false), (80, 24, true), (160, 48, true)])
+                {
+                    Assert.DoesNotMatch(units == DisplayUnits.Customary ? Metric() : Customary(),
+                        Painted.Paint(shown, view, width, height, ascii: ascii));
+                }
+            }
+        }
+    }
+
+    [GeneratedRegex(@"(?<![\dA-Za-z])\d[\d. ]*(k?m|m/s|hPa|(°|deg )C|kg|k?m²|sq k?m|m³|litres|bar)(?![\w/.…>])")]
+    private static partial Regex Metric();
+
+    [GeneratedRegex(@"(?<![\dA-Za-z])\d[\d. ]*(k?ft|mi|mph|ft/min|inHg|(°|deg )F|lb|oz|sq (ft|mi)|ft[²³]|psi)"
+        + @"(?![\w/.…>])")]
+    private static partial Regex Customary();
 
     [Theory]
     [MemberData(nameof(Moments))]

@@ -76,6 +76,16 @@ public class ControlsTests
     }
 
     [Fact]
+    public void Ground_typed_without_a_unit_is_in_the_screens()
+    {
+        _feed.Newest = _feed.Newest! with { Units = DisplayUnits.Customary };
+        Assert.StartsWith("feet above sea level", Press("g").View.Prompt!.Hint);
+        Type("g", "1400", "Enter");
+        Assert.Equal([new OperatorAct("ground-height", "426.7")], _feed.Acts);
+        Assert.Contains("between -1640 and 29528 ft", Type("g", "99999", "Enter").View.Prompt!.Complaint);
+    }
+
+    [Fact]
     public void Without_a_program_that_reads_aloud_the_key_for_it_says_so()
     {
         Assert.Contains("[speech]", Press("8", "s").View.Prompt!.Question);

@@ -128,7 +128,7 @@ public class LaunchReadinessTests
         foreach (LaunchCheck check in ready.Station)
         {
             foreach (DisplayUnits units in Enum.GetValues<DisplayUnits>())
-                Assert.True(check.Detail.In(units).Length <= 19, check.Detail.In(units));
+                Assert.True(check.Detail.In(units).Length <= 18, check.Detail.In(units));
         }
 
 

@@ -1,5 +1,8 @@
+using System.Text.RegularExpressions;
+using Groundstation.Core;
 using Groundstation.Core.Alarms;
 using Groundstation.Core.Plan;
+using Groundstation.Core.Quantities;
 using Groundstation.Io.Folders;
 using Groundstation.Io.PlanFile;
 using Groundstation.Io.Recordings;
@@ -13,9 +16,10 @@ namespace Groundstation.Io.Tests.Alarms;
 /// <summary>
 /// Every alarm can be provoked by a scenario under <c>recordings/alarms</c>, simulated and replayed whole.
 /// </summary>
-public sealed class ProvocationTests : IDisposable
+public sealed partial class ProvocationTests : IDisposable
 {
     private readonly TempFolder _temp = new();
+    private Snapshot? _last;
 
     public void Dispose() => _temp.Dispose();
 
@@ -43,6 +47,24 @@ public sealed class ProvocationTests : IDisposable
         Assert.Equal(["launch", "burst", "approach", "landed"],
             Replay("clean").Where(c => c.Change == "raised").Select(c => c.Id));
 
+    [Theory, MemberData(nameof(Scenarios))]
+    public void Who_reads_feet_and_miles_finds_no_metre_in_its_alarms(string name)
+    {
+        Replay(name);
+        Assert.All(_last!.Events.Select(e => e.Text), text =>
+        {
+            Assert.DoesNotMatch(Metric(), text.In(DisplayUnits.Customary));
+            // Where a figure has a unit it is another one.
+            Assert.Equal(Metric().IsMatch(text.ToString()), Customary().IsMatch(text.In(DisplayUnits.Customary)));
+        });
+    }
+
+    [GeneratedRegex(@"\d (k?m|m/s|hPa|°C|kg)\b")]
+    private static partial Regex Metric();
+
+    [GeneratedRegex(@"\d (k?ft|mi|mph|ft/min|inHg|°F|lb)\b")]
+    private static partial Regex Customary();
+
     private List<(string Id, string Change)> Replay(string name)
     {
         string scenario = Bundled.Path("alarms", name + ".toml"), plan = Bundled.Path("alarms", name + ".plan.toml");
@@ -52,6 +74,7 @@ public sealed class ProvocationTests : IDisposable
             FlightFolder.Open(_temp["flight"], FolderUse.Replay), null, TimeProvider.System))
         {
             replay.Run(TestContext.Current.CancellationToken);
+            _last = replay.Outcome().Last;
         }
 
         using SepReader reader = Sep.Reader(o => o with { Unescape = true }).FromFile(_temp["flight/alarms.csv"]);

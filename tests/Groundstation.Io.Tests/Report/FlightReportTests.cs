@@ -52,11 +52,17 @@ public sealed class FlightReportTests : IDisposable
     public void The_page_is_in_customary_units_where_the_plan_or_the_operator_chose_them()
     {
         FlightRecord clean = ReportedFlight.Clean;
-        string page = Page(clean with { Last = clean.Last with { Units = DisplayUnits.Customary } });
+        // Callouts stand as they were said, in the plan's units.
+        string page = Page(clean with { Last = clean.Last with { Units = DisplayUnits.Customary }, Callouts = [] });
         foreach (string words in (string[])["burst at 97\u202f1", "landed 59.0 mi away", "<dd>1\u202f0", "units customary",
             " mph", "−", "°F"])
             Assert.Contains(words, page, StringComparison.Ordinal);
         Assert.DoesNotContain(" ft", Page(clean), StringComparison.Ordinal);
+        // Drawings, too: their ticks, titles and scale, and the alarms' causes.
+        Assert.Contains("Altitude above mean sea level, thousand ft", page, StringComparison.Ordinal);
+        Assert.Contains("East of launch, mi", page, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"[\d,] ?(k?m|m/s|hPa|°C|kg|km/h|km²)<", page);
+        Assert.DoesNotMatch(@"\d (k?m|m/s|hPa|°C|kg|km/h|km²)\b", page);
     }
 
     [Fact]

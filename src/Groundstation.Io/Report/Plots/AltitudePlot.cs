@@ -10,23 +10,24 @@ namespace Groundstation.Io.Report.Plots;
 internal static class AltitudePlot
 {
     /// <summary>Altitude as flown, as planned, and as the model had it while nothing was heard.</summary>
-    public static Plot Altitude(FlightRecord record, FlightFigures figures)
+    public static Plot Altitude(FlightRecord record, FlightFigures figures, ReportUnits units)
     {
         PlotModel model = PlotStyle.Model("Altitude");
+        AxisUnit tall = units.Tall;
         (double from, double to) = Span(record, figures, planned: true);
         model.Axes.Add(PlotStyle.Time(figures, from, to));
-        model.Axes.Add(PlotStyle.Axis(AxisPosition.Left, "Altitude above mean sea level", "km"));
+        model.Axes.Add(PlotStyle.Axis(AxisPosition.Left, "Altitude above mean sea level", tall.Name));
         if (figures.Flew)
         {
             model.Series.Add(PlotStyle.Line(record.PlanFile is null ? "by the station's defaults" : "planned",
                 PlotStyle.Planned, PlannedProfile.Of(record, figures)
-                    .Select(p => new DataPoint(p.Seconds / 60, p.HeightM / 1000)), 2, LineStyle.Dash));
+                    .Select(p => new DataPoint(p.Seconds / 60, tall.Of(p.HeightM))), 2, LineStyle.Dash));
         }
 
         foreach ((string? title, OxyColor color, IReadOnlyList<EpochRow> rows) in Legs.Of(figures))
         {
             model.Series.Add(PlotStyle.Line(title, color, PlotStyle.Thin(rows, 1500)
-                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), e.Fix.Height!.Value.Metres / 1000)), 2.5));
+                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), tall.Of(e.Fix.Height!.Value.Metres))), 2.5));
         }
 
         LandingEstimate[] silent = [.. record.Landings.Where(e => e.Method == LandingMethod.Silent
@@ -34,7 +35,7 @@ internal static class AltitudePlot
         if (silent.Length > 1)
         {
             model.Series.Add(PlotStyle.Line("expected, not heard", PlotStyle.Estimate, silent
-                .Select(e => new DataPoint(figures.Minutes(e.Utc), e.Altitude.Metres / 1000)), 2.5, LineStyle.Dot));
+                .Select(e => new DataPoint(figures.Minutes(e.Utc), tall.Of(e.Altitude.Metres))), 2.5, LineStyle.Dot));
         }
 
         EpochRow[] refused = [.. record.Epochs.Where(e => e.Fix is { Believed: false, Height: not null })];
@@ -42,18 +43,18 @@ internal static class AltitudePlot
         {
             model.Series.Add(PlotStyle.Mark("refused", MarkerType.Cross, PlotStyle.Ink, 3,
                 PlotStyle.Thin(refused, 300).Where(e => e.Fix.Height!.Value.Metres is > -500 and < 60_000)
-                    .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), e.Fix.Height!.Value.Metres / 1000))));
+                    .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), tall.Of(e.Fix.Height!.Value.Metres)))));
         }
 
         if (figures.Burst is { } burst)
         {
-            Happened(model, figures, burst, record.Last.Flight.BurstHeard ? "burst" : "falling when heard",
+            Happened(model, figures, units, burst, record.Last.Flight.BurstHeard ? "burst" : "falling when heard",
                 HorizontalAlignment.Right);
         }
 
         if (figures.Landed is { } landed)
         {
-            Happened(model, figures, landed, "landed", HorizontalAlignment.Left);
+            Happened(model, figures, units, landed, "landed", HorizontalAlignment.Left);
             // Room for its words.
             model.Axes[0].Maximum = Math.Max(to, figures.Minutes(landed.Utc) + 0.2 * (to - from));
         }
@@ -64,21 +65,21 @@ internal static class AltitudePlot
     }
 
     /// <summary>Vertical rate above, speed over ground below.</summary>
-    public static Plot Rates(FlightRecord record, FlightFigures figures)
+    public static Plot Rates(FlightRecord record, FlightFigures figures, ReportUnits units)
     {
         PlotModel model = PlotStyle.Model("Vertical rate and speed over ground");
         (double from, double to) = Span(record, figures, planned: true);
         model.Axes.Add(PlotStyle.Time(figures, from, to));
-        Axis speed = PlotStyle.Axis(AxisPosition.Left, "Speed over ground", "m/s", "speed");
-        (speed.StartPosition, speed.EndPosition, speed.MinimumRange) = (0, 0.44, 1);
-        Axis rate = PlotStyle.Axis(AxisPosition.Left, "Vertical rate, up positive", "m/s", "rate");
-        (rate.StartPosition, rate.EndPosition, rate.MinimumRange) = (0.5, 1, 2);
+        Axis speed = PlotStyle.Axis(AxisPosition.Left, "Speed over ground", units.Level.Name, "speed");
+        (speed.StartPosition, speed.EndPosition, speed.MinimumRange) = (0, 0.44, units.Level.Of(1));
+        Axis rate = PlotStyle.Axis(AxisPosition.Left, "Vertical rate, up positive", units.Vertical.Name, "rate");
+        (rate.StartPosition, rate.EndPosition, rate.MinimumRange) = (0.5, 1, units.Vertical.Of(2));
         model.Axes.Add(speed);
         model.Axes.Add(rate);
         if (figures.Flew)
         {
             var planned = PlotStyle.Line("planned", PlotStyle.Planned, PlannedProfile.Of(record, figures)
-                .Select(p => new DataPoint(p.Seconds / 60, p.RateMps)), 2, LineStyle.Dash);
+                .Select(p => new DataPoint(p.Seconds / 60, units.Vertical.Of(p.RateMps))), 2, LineStyle.Dash);
             (planned.YAxisKey, planned.LegendKey) = ("rate", "rate");
             model.Series.Add(planned);
         }
@@ -86,11 +87,11 @@ internal static class AltitudePlot
         foreach ((string? title, OxyColor color, IReadOnlyList<EpochRow> rows) in Legs.Of(figures))
         {
             var vertical = PlotStyle.Line(title, color, PlotStyle.Thin(rows, 1500).Where(e => e.RateMps is not null)
-                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), e.RateMps!.Value)), 1.7);
+                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), units.Vertical.Of(e.RateMps!.Value))), 1.7);
             (vertical.YAxisKey, vertical.LegendKey) = ("rate", "rate");
             model.Series.Add(vertical);
             var over = PlotStyle.Line(null, color, PlotStyle.Thin(rows, 1500).Where(e => e.Fix.SpeedMps is not null)
-                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), e.Fix.SpeedMps!.Value)), 1.7);
+                .Select(e => new DataPoint(figures.Minutes(e.Fix.Utc), units.Level.Of(e.Fix.SpeedMps!.Value))), 1.7);
             over.YAxisKey = "speed";
             model.Series.Add(over);
         }
@@ -122,12 +123,12 @@ internal static class AltitudePlot
         return (Math.Max(from, -8), Math.Max(Math.Max(Math.Min(to, end + 15), after < 1.3 * end ? after : 0), 1));
     }
 
-    private static void Happened(PlotModel model, FlightFigures figures, Waypoint at, string word,
+    private static void Happened(PlotModel model, FlightFigures figures, ReportUnits units, Waypoint at, string word,
         HorizontalAlignment side)
     {
-        (double x, double y) = (figures.Minutes(at.Utc), at.Height.Metres / 1000);
+        (double x, double y) = (figures.Minutes(at.Utc), units.Tall.Of(at.Height.Metres));
         model.Series.Add(PlotStyle.Mark(null, MarkerType.Circle, PlotStyle.Ink, 4.5, new DataPoint(x, y)));
-        model.Annotations.Add(PlotStyle.Word($"{word} {Html.Metres(at.Height.Metres)}, {Html.Clock(at.Utc)}", x, y,
+        model.Annotations.Add(PlotStyle.Word($"{word} {units.Height(at.Height.Metres)}, {Html.Clock(at.Utc)}", x, y,
             side, VerticalAlignment.Bottom));
     }
 }

@@ -7,7 +7,7 @@ using OxyPlot.Legends;
 namespace Groundstation.Io.Report.Plots;
 
 /// <summary>
-/// A picture from above: each place as far and in the direction in which it lies from the origin, kilometres as long to
+/// A picture from above: each place as far and in the direction in which it lies from the origin, lengths the same to
 /// the east as to the north, with a scale and an arrow to true north.
 /// </summary>
 internal sealed class GroundView
@@ -16,17 +16,18 @@ internal sealed class GroundView
     private const double FrameX = 115, FrameY = 125;
 
     private readonly GeoPoint _origin;
+    private readonly ReportUnits _units;
     private readonly Axis _east, _north;
     private readonly List<DataPoint> _seen = [];
     private readonly List<(string Text, DataPoint[] Places)> _labels = [];
 
     /// <summary>An empty picture around an origin.</summary>
-    public GroundView(string title, GeoPoint origin, string originName)
+    public GroundView(string title, GeoPoint origin, string originName, ReportUnits units)
     {
-        _origin = origin;
+        (_origin, _units) = (origin, units);
         Model = PlotStyle.Model(title);
-        _east = PlotStyle.Axis(AxisPosition.Bottom, $"East of {originName}", "km");
-        _north = PlotStyle.Axis(AxisPosition.Left, $"North of {originName}", "km");
+        _east = PlotStyle.Axis(AxisPosition.Bottom, $"East of {originName}", units.Far.Name);
+        _north = PlotStyle.Axis(AxisPosition.Left, $"North of {originName}", units.Far.Name);
         Model.Axes.Add(_east);
         Model.Axes.Add(_north);
         Model.PlotType = PlotType.Cartesian;
@@ -48,7 +49,7 @@ internal sealed class GroundView
     {
         GeodesicLine way = Geodesic.Inverse(_origin, at);
         (double sin, double cos) = Math.SinCos(way.AzimuthDeg * Math.PI / 180);
-        return new DataPoint(way.DistanceM * sin / 1000, way.DistanceM * cos / 1000);
+        return new DataPoint(_units.Far.Of(way.DistanceM * sin), _units.Far.Of(way.DistanceM * cos));
     }
 
     /// <summary>A mark with its word.</summary>
@@ -77,31 +78,44 @@ internal sealed class GroundView
         (double minX, double maxX) = (_seen.Min(p => p.X), _seen.Max(p => p.X));
         (double minY, double maxY) = (_seen.Min(p => p.Y), _seen.Max(p => p.Y));
         // Standing still for hours still needs a picture: fifty metres. The margin is for the words beside marks.
-        double width = Math.Max(maxX - minX, 0.05) * 1.2, tall = Math.Max(maxY - minY, 0.05) * 1.2;
+        double least = _units.Far.Of(50);
+        double width = Math.Max(maxX - minX, least) * 1.2, tall = Math.Max(maxY - minY, least) * 1.2;
         double plotWidth = PlotStyle.Width - FrameX;
         double plotHeight = Math.Clamp(plotWidth * tall / width, 0.42 * plotWidth, 0.8 * plotWidth);
         double perPixel = Math.Max(width / plotWidth, tall / plotHeight);
         (double midX, double midY) = ((minX + maxX) / 2, (minY + maxY) / 2);
         (_east.Minimum, _east.Maximum) = (midX - perPixel * plotWidth / 2, midX + perPixel * plotWidth / 2);
         (_north.Minimum, _north.Maximum) = (midY - perPixel * plotHeight / 2, midY + perPixel * plotHeight / 2);
-        if (_east.Maximum - _east.Minimum < 2)
+        if (Small)
         {
             foreach (Axis axis in new[] { _east, _north })
             {
-                axis.Title = axis.Title[..^2] + "m";
-                axis.LabelFormatter = km => $"{km * 1000:0.#}";
+                axis.Title = axis.Title[..^_units.Far.Name.Length] + _units.Near.Name;
+                axis.LabelFormatter = far => $"{far * PerFar:0.#}";
             }
         }
 
-        double step = Nice((_east.Maximum - _east.Minimum) / 6);
+        double step = Sixth();
         (_east.MajorStep, _north.MajorStep) = (step, step);
         return (int)(plotHeight + FrameY);
+    }
+
+    // Less than two kilometres or miles across: the axes are in metres or feet.
+    private bool Small => _east.Maximum - _east.Minimum < 2;
+
+    private double PerFar => _units.Far.Size / _units.Near.Size;
+
+    /// <summary>A round length of about a sixth of the picture.</summary>
+    private double Sixth()
+    {
+        double unit = Small ? PerFar : 1;
+        return Nice((_east.Maximum - _east.Minimum) / 6 * unit) / unit;
     }
 
     private void Scale()
     {
         (double width, double height) = (_east.Maximum - _east.Minimum, _north.Maximum - _north.Minimum);
-        double length = Nice(width / 6), x = _east.Minimum + width * 0.03, y = _north.Minimum + height * 0.06;
+        double length = Sixth(), x = _east.Minimum + width * 0.03, y = _north.Minimum + height * 0.06;
         double tick = height * 0.012;
         PolylineAnnotation bar = new()
         {
@@ -112,7 +126,7 @@ internal sealed class GroundView
         };
         bar.Points.AddRange([new(x, y + tick), new(x, y), new(x + length, y), new(x + length, y + tick)]);
         Model.Annotations.Add(bar);
-        string text = length >= 1 ? $"{length:0} km" : $"{length * 1000:0} m";
+        string text = Small ? $"{length * PerFar:0} {_units.Near.Name}" : $"{length:0.#} {_units.Far.Name}";
         Model.Annotations.Add(PlotStyle.Word(text, x + length / 2, y, HorizontalAlignment.Center,
             VerticalAlignment.Bottom));
         double ax = _east.Maximum - width * 0.03, ay = _north.Maximum - height * 0.04;

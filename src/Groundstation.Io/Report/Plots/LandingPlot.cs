@@ -11,7 +11,7 @@ internal static class LandingPlot
     private const double LeastM = 10;
 
     /// <summary>Draws it; null when the landing is not known.</summary>
-    public static Plot? Draw(FlightFigures figures, IReadOnlyList<LandingScore> scores)
+    public static Plot? Draw(FlightFigures figures, IReadOnlyList<LandingScore> scores, ReportUnits units)
     {
         if (scores.Count < 2)
             return null;
@@ -22,12 +22,13 @@ internal static class LandingPlot
         if (time.MajorStep < 30)
             (time.MajorStep, time.MinorStep) = (2 * time.MajorStep, time.MajorStep);
         time.Title = "Time since launch, h:min";
-        Axis height = PlotStyle.Axis(AxisPosition.Bottom, "Height of the payload in the descent", "km", "height");
+        Axis height = PlotStyle.Axis(AxisPosition.Bottom, "Height of the payload in the descent", units.Tall.Name,
+            "height");
         (height.StartPosition, height.EndPosition) = (0.63, 1);
         model.Axes.Add(time);
         model.Axes.Add(height);
-        Axis distance = PlotStyle.LogAxis(AxisPosition.Left, "Distance from the landing", "km");
-        distance.LabelFormatter = km => km >= 1 ? $"{km:0}" : $"{km:0.##}";
+        Axis distance = PlotStyle.LogAxis(AxisPosition.Left, "Distance from the landing", units.Far.Name);
+        distance.LabelFormatter = far => far >= 1 ? $"{far:0}" : $"{far:0.###}";
         model.Axes.Add(distance);
         IReadOnlyList<LandingScore> rows = [.. PlotStyle.Thin(scores, 1500)];
         Both("95 % area, longer half axis", PlotStyle.Planned, s => s.Estimate.Area95.MajorM, 1.6, LineStyle.Dash);
@@ -44,12 +45,12 @@ internal static class LandingPlot
         {
             Add(title, "time", rows, s => figures.Minutes(s.Estimate.Utc));
             Add(null, "height", [.. rows.Where(s => figures.Burst is { } burst && s.Estimate.Utc >= burst.Utc)],
-                s => s.Estimate.Altitude.Metres / 1000);
+                s => units.Tall.Of(s.Estimate.Altitude.Metres));
 
             void Add(string? name, string axis, IReadOnlyList<LandingScore> part, Func<LandingScore, double> x)
             {
                 LineSeries line = PlotStyle.Line(name, color, part.Where(s => metres(s) is not null)
-                    .Select(s => new DataPoint(x(s), Math.Max(metres(s)!.Value, LeastM) / 1000)), width, style);
+                    .Select(s => new DataPoint(x(s), units.Far.Of(Math.Max(metres(s)!.Value, LeastM)))), width, style);
                 line.XAxisKey = axis;
                 model.Series.Add(line);
             }

@@ -11,11 +11,11 @@ namespace Groundstation.Io.Report.Plots;
 internal static class PlanPlot
 {
     /// <summary>The whole way; null when no place is known.</summary>
-    public static Plot? Whole(FlightRecord record, FlightFigures figures)
+    public static Plot? Whole(FlightRecord record, FlightFigures figures, ReportUnits units)
     {
         if (figures.Origin is not { } origin)
             return null;
-        GroundView view = new("Plan view", origin.Position, figures.Flew ? "launch" : "the first place");
+        GroundView view = new("Plan view", origin.Position, figures.Flew ? "launch" : "the first place", units);
         (string Name, LandingEstimate Estimate)[] key = [.. FlightMap.KeyEstimates(record, figures)];
         foreach ((string name, LandingEstimate e) in key.Where(k => k.Estimate.Phase == Phase.Ascent).Take(1))
         {
@@ -32,15 +32,15 @@ internal static class PlanPlot
         if (flight.Burst is { } burst)
         {
             view.Mark(view.See(burst.Position), $"{(flight.BurstHeard ? "burst" : "falling when heard")} "
-                + Html.Metres(burst.Height.Metres), MarkerType.Cross, HorizontalAlignment.Right);
+                + units.Height(burst.Height.Metres), MarkerType.Cross, HorizontalAlignment.Right);
         }
 
-        Ends(view, record, figures, view.See);
-        return view.Draw("plan-view", "The flight from above, equal metres to the east and to the north.");
+        Ends(view, record, figures, units, view.See);
+        return view.Draw("plan-view", "The flight from above, equal lengths to the east and to the north.");
     }
 
     /// <summary>Estimates and areas since the burst, nearer by; null when there was none or none was made.</summary>
-    public static Plot? Landing(FlightRecord record, FlightFigures figures)
+    public static Plot? Landing(FlightRecord record, FlightFigures figures, ReportUnits units)
     {
         if (figures.Burst is not { } burst || figures.Origin is not { } origin)
             return null;
@@ -48,7 +48,7 @@ internal static class PlanPlot
             && e.Phase != Phase.Landed && e.Utc > burst.Utc)];
         if (estimates.Length == 0)
             return null;
-        GroundView view = new("Landing estimates since the burst", origin.Position, "launch");
+        GroundView view = new("Landing estimates since the burst", origin.Position, "launch", units);
         foreach ((string name, LandingEstimate e) in FlightMap.KeyEstimates(record, figures)
             .Where(k => k.Estimate.Utc > burst.Utc))
         {
@@ -68,7 +68,7 @@ internal static class PlanPlot
         view.Model.Series.Add(PlotStyle.Line(null, PlotStyle.Estimate, way, 0.8));
         view.Model.Series.Add(PlotStyle.Mark("landing estimates, one after another", MarkerType.Circle,
             PlotStyle.Estimate, 2.2, way));
-        Ends(view, record, figures, record.Last.Flight.Landed is null ? view.Glimpse : view.See);
+        Ends(view, record, figures, units, record.Last.Flight.Landed is null ? view.Glimpse : view.See);
         if (record.Last.Flight.Landed is null)
         {
             view.Mark(view.See(estimates[^1].Position), "last estimate", MarkerType.Diamond, HorizontalAlignment.Left);
@@ -114,14 +114,15 @@ internal static class PlanPlot
         }
     }
 
-    private static void Ends(GroundView view, FlightRecord record, FlightFigures figures, Func<GeoPoint, DataPoint> see)
+    private static void Ends(GroundView view, FlightRecord record, FlightFigures figures, ReportUnits units,
+        Func<GeoPoint, DataPoint> see)
     {
         if (record.Last.Flight.Landed is { } landed)
             view.Mark(see(landed.Position), "landed", MarkerType.Square, HorizontalAlignment.Left);
         else if (figures.Flew && figures.Believed.Count > 0)
         {
             view.Mark(see(figures.Believed[^1].Fix.Position!.Value),
-                $"last heard {Html.Metres(figures.Believed[^1].Fix.Height!.Value.Metres)}", MarkerType.Circle,
+                $"last heard {units.Height(figures.Believed[^1].Fix.Height!.Value.Metres)}", MarkerType.Circle,
                 HorizontalAlignment.Right);
         }
 
