@@ -15,9 +15,11 @@ internal static class WindKernels
     public static readonly ImmutableArray<double> ChangeLengthsM = [600, 1500, 4000];
 
     /// <summary>
-    /// Spread of one component over the year, m/s, every 5 km from sea level; from 20 km on it stays.
+    /// Spread of one component over the year, m/s, every 5 km from sea level to 35 km. In the stratosphere winds turn with the
+    /// season: zonal means at 45° N of −2, −7, −13, −20 m/s in July and 14, 16, 20, 28 m/s in January at 20, 25, 30, 35 km
+    /// (CIRA-86, from memory), whose root mean square is shared by two components and by the two strengths of the season.
     /// </summary>
-    private static readonly ImmutableArray<double> SpreadMps = [5, 10, 14, 9, 6];
+    private static readonly ImmutableArray<double> SpreadMps = [5, 10, 14, 9, 6, 7, 9.5, 13];
 
     /// <summary>Correlation of a change of wind, for each of <see cref="ChangeLengthsM"/>.</summary>
     public static readonly ImmutableArray<double[]> Change =
@@ -45,7 +47,7 @@ internal static class WindKernels
 
     /// <summary>
     /// What is known of a wind column before anything is heard, about a mean of zero: 5 to 14 m/s a component (spread
-    /// of mid-latitude winds over the year: least at the ground, most at the jet), joined over 3.5 km (a jet is some
+    /// of mid-latitude winds over the year: least at the ground and at 20 km, most at the jet and above 30 km), joined over 3.5 km (a jet is some
     /// kilometres deep), with 2 m/s of fine structure over 400 m.
     /// </summary>
     public static double[] Climatology(double strength) =>
@@ -54,7 +56,7 @@ internal static class WindKernels
     /// <summary>Spread of one component over the year, m/s.</summary>
     public static double Spread(double heightM)
     {
-        double x = Math.Clamp(heightM / 5000, 0, 3.999);
+        double x = Math.Clamp(heightM / 5000, 0, 6.999);
         int i = (int)x;
         return SpreadMps[i] + (x - i) * (SpreadMps[i + 1] - SpreadMps[i]);
     }
