@@ -54,7 +54,7 @@ public class ForecastPriorTests
         Assert.InRange(near.SigmaMps, told.SigmaMps + 1, 10);
         Assert.InRange(far.Wind.EastMps, -0.5, 0.5);
         // As much as is known without any forecast.
-        Assert.InRange(far.SigmaMps, 5.5, 7);
+        Assert.InRange(far.SigmaMps, 6.5, 8.5);
     }
 
     [Fact]
