@@ -115,9 +115,6 @@ public sealed partial class Station
             _epochs.Take(fix, _clock.Arrival);
             return;
         }
-        // Many a receiver for cars sends RMC alone, and a car's height is of no use.
-        if (fix.Refused == RefusalReasons.NoAltitude)
-            fix = fix with { Refused = RefusalReasons.None, Detail = "" };
         _log.Fix(fix);
         if (fix is not { Believed: true, Position: { } car }) return;
         // Station time: the car's receiver may tell no date, and the laptop's may be wrong.

@@ -162,4 +162,18 @@ public partial class StationTests
         Assert.Contains("Heard again, on the pad.", log.Callouts[^1].Text, StringComparison.Ordinal);
         Assert.Equal(Phase.Pad, station.Snapshot().Flight.Phase);
     }
+
+    [Fact]
+    public void A_car_s_receiver_that_tells_no_altitude_is_believed_and_counted_so()
+    {
+        Station station = new(FlightPlan.Default, new Log());
+        for (int s = 0; s < 10; s++)
+        {
+            string rmc = Encoding.ASCII.GetString(Sentences(s)).Split("\r\n")[1];
+            station.Receive(SourceId.Chase, At(s + 0.2), Encoding.ASCII.GetBytes(rmc + "\r\n"));
+        }
+        ReceiverHealth car = Assert.Single(station.Snapshot().Receivers);
+        Assert.True(car.Believed > 5);
+        Assert.Equal(0, car.Refused);
+    }
 }

@@ -182,6 +182,9 @@ public sealed class SourceFixes : ISentenceSink
         if (earlierOff != TimeSpan.Zero)
             _judge.Shift(earlierOff);
         Fix fix = _judge.Judge(epoch, _telemetry.Now);
+        // Many a receiver for cars sends RMC alone, and a car's height is of no use.
+        if (Source == SourceId.Chase && fix.Refused == RefusalReasons.NoAltitude)
+            fix = fix with { Refused = RefusalReasons.None, Detail = "" };
         _monitor.Judged(fix, _now);
         Newest = fix;
         if (fix.Position is not null && (fix.Refused & ~(RefusalReasons.NoAltitude | RefusalReasons.FewSatellites
@@ -190,7 +193,8 @@ public sealed class SourceFixes : ISentenceSink
         if (fix.Believed)
         {
             NewestBelieved = fix;
-            _limit.Believed(fix);
+            if (fix.Height is not null)
+                _limit.Believed(fix);
         }
         else if (fix.Refused.HasFlag(RefusalReasons.FrozenAltitude))
             _limit.Without(fix.Heard);

@@ -150,7 +150,10 @@ public sealed class FlightFigures
         double least = Math.Max(ShortestGapS, 5 * (IntervalS ?? 1));
         foreach ((EpochRow first, EpochRow second) in Believed.Zip(Believed.Skip(1)))
         {
-            if (second.Fix.Utc.SecondsSince(first.Fix.Utc) is var seconds && seconds >= least)
+            // The first epochs stand on the laptop's day until the receiver tells its own: that step is no gap.
+            bool dated = first.Fix.DateFrom != second.Fix.DateFrom
+                && second.Fix.Heard.SecondsSince(first.Fix.Heard) < least;
+            if (second.Fix.Utc.SecondsSince(first.Fix.Utc) is var seconds && seconds >= least && !dated)
                 yield return new Gap(At(first.Fix), At(second.Fix), seconds);
         }
 

@@ -39,7 +39,8 @@ public static class FlightReader
         {
             stop.ThrowIfCancellationRequested();
             closed = e.Kind == RecordedKind.Ended;
-            if (e.Done is { } act)
+            // The station's own housekeeping is nobody's act.
+            if (e.Done is { Verb: not ("disk" or "clock-set") } act)
                 acts.Add(new ActRow(e.At, act));
             e.ApplyTo(station);
             log.After(station);

@@ -47,10 +47,9 @@ internal static class ReceiverPanel
         if (health.LineFault.Length > 0) return (health.LineFault, Ink.Caution);
         double quiet = health.LastByte is { } at ? s.Arrival.SecondsSince(at) : 0;
         if (quiet > s.Plan.Alarms.NoBytesS) return ($"SILENT {Figures.Span(quiet)}", Ink.Caution);
-        // Epochs come, but none that can be believed: sentences a second are no fixes a second. Of a car's receiver, which
-        // may send no altitude, less is asked.
+        // Epochs come, but none that can be believed: sentences a second are no fixes a second.
         bool old = health.LastBelieved is { } good ? s.Arrival.SecondsSince(good) > s.NotHeardAfterS : health.Refused > 0;
-        if (old && health.SentencesPerSecond > 0 && health.Source != SourceId.Chase)
+        if (old && health.SentencesPerSecond > 0)
             return (string.Create(CultureInfo.InvariantCulture,
                 $"heard, NO GOOD FIX  {health.RejectedShare * 100:F0} % bad"), Ink.Caution);
         string satellites = health.SatellitesUsed is { } n ? $"{n} sat" : "no sat";
