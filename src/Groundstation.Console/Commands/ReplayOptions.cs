@@ -63,7 +63,8 @@ internal sealed class ReplayOptions
 
     /// <summary>What <c>watch</c> may be told, too.</summary>
     public SessionOptions Common { get; } = new("Folder for the flight's logs, made anew; default: none is written, with "
-        + "--headless flights/TIME. With a screen it is written on leaving, as a run without jumps would have written it");
+        + "--headless flights/TIME. With a screen it is written on leaving, as a run without jumps would have written it",
+        "plan.toml beside the recording");
 
     /// <summary>Reads a pace: times as fast as it was, 0.1 to 10 000; null stands for as fast as it goes.</summary>
     public static bool TryRate(string text, out double? times)

@@ -5,12 +5,13 @@ namespace Groundstation.Console.Commands;
 
 /// <summary>The options that <c>watch</c> and <c>replay</c> share.</summary>
 /// <param name="flight">What <c>--flight</c> means to this command.</param>
-internal sealed class SessionOptions(string flight)
+/// <param name="kept">Which plan is taken where none is named.</param>
+internal sealed class SessionOptions(string flight, string kept)
 {
     /// <summary><c>--plan FILE</c>.</summary>
     public Option<string?> Plan { get; } = new("--plan")
     {
-        Description = "The flight's plan (TOML); default: plan.toml beside the recording, else values that are shown",
+        Description = $"The flight's plan (TOML); default: {kept}, else values that are shown",
         HelpName = "FILE",
     };
 

@@ -35,7 +35,8 @@ internal static class WatchCommand
             Arity = ArgumentArity.ZeroOrOne,
         };
         share.Validators.Add(CheckShare);
-        SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight in it goes on");
+        SessionOptions common = new("Folder for the flight's logs; default: flights/TIME. A flight in it goes on",
+            "the one kept in that folder");
         StationCommand command = new("watch", "Watch a flight live.",
             $"groundstation watch --from serial:{SourceAddress.ExamplePorts.Radio}@9600 --plan plan.toml",
             "groundstation watch --from serial:auto --from tcp:127.0.0.1:10110 --chase serial:"
