@@ -56,7 +56,7 @@ internal static class Shown
     /// <summary>Vertical rate, m/s: measured, or along the expected path in silence.</summary>
     public static double? Rate(Snapshot s)
     {
-        if (OnPad(s) && Silent(s)) return null;
+        if (s.Flight.Newest is null || (OnPad(s) && Silent(s))) return null;
         if (!Silent(s)) return s.Flight.VerticalRateMps;
         if (s.Landing is not { } l || l.Expected(s.Utc) is not { } now) return s.Landing is null ? null : 0;
         return l.Expected(s.Utc.PlusSeconds(10)) is { } soon ? (soon.Height.Metres - now.Height.Metres) / 10 : null;

@@ -47,6 +47,8 @@ internal static class WaitScreen
             return "Bytes come in, but no sentence among them: is it the right port and baud rate?";
         if (status.IsReplay)
             return status.Ended ? "The recording has ended without a line." : "The recording has not given a line yet.";
+        if (s.Marks.Launch is not null)
+            return "Launched, and nothing heard: check antenna, channel and cable. Keys 4 and 8 show what the plan says.";
         return "Nothing heard yet: switch the tracker on, check the receiver's cable and its channel.";
     }
 

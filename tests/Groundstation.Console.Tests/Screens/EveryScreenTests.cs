@@ -170,6 +170,19 @@ public class EveryScreenTests
         }
     }
 
+    [Fact]
+    public void After_a_launch_that_nobody_heard_it_is_said_where_to_look_and_no_rate_is_shown()
+    {
+        Snapshot s = DemoSnapshots.Nothing();
+        string text = Paint(s with
+        {
+            Marks = new OperatorMarks(s.Utc.PlusSeconds(-40), null),
+            Flight = s.Flight with { PhaseHeard = false, VerticalRateMps = 5 },
+        }, new View { Screen = ScreenId.Flight }, 80, 24);
+        Assert.Contains("Launched, and nothing heard: check antenna", text);
+        Assert.Contains("no rate", text);
+    }
+
     [Theory]
     [InlineData(1, "when the next one begins")]
     [InlineData(10, "may have no sky")]
