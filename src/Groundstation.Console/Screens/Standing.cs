@@ -90,12 +90,15 @@ internal static class Standing
         if (cause.Length > room) cause = cause.Split(';')[0];
         if (cause.Length > room)
         {
-            // At a blank: half a word, or half a figure, is worse than none.
-            int blank = cause.LastIndexOf(' ', Math.Max(0, room - 1));
-            cause = cause[..Math.Max(0, blank)] + "…";
+            // At a blank: half a word, or half a figure, is worse than none; so is a figure without its unit.
+            cause = Before(cause.LastIndexOf(' ', Math.Max(0, room - 1)));
+            if (cause.Length > 0 && char.IsAsciiDigit(cause[^1])) cause = Before(cause.LastIndexOf(' '));
+            cause += "…";
         }
 
         rest.Text(rest.Text(0, 0, cause, Ink.Strong), 0, more, Ink.Quiet);
+
+        string Before(int blank) => cause[..Math.Max(0, blank)];
     }
 
     /// <summary>Recording or replay at the right edge; returns its width.</summary>

@@ -97,6 +97,19 @@ public class EveryScreenTests
     }
 
     [Fact]
+    public void A_cause_is_not_cut_between_a_figure_and_its_unit()
+    {
+        Saying cause = $"Descent rate {Measure.VerticalRate(1.64)} at sea level, limit {Measure.VerticalRate(2.5)}";
+        Snapshot s = DemoSnapshots.Descent() with
+        {
+            Alarms = [new AlarmState("descent-slow", Severity.Advisory, AlarmPhase.Unacknowledged, cause, "", "", default, 1,
+                null)],
+        };
+        string text = Paint(s, new View { Units = (DisplayUnits.Customary, null) }, 80, 24);
+        Assert.Contains("ADVISORY Descent rate 323 ft/min at sea level, limit…", text.Split('\n')[1]);
+    }
+
+    [Fact]
     public void The_longest_standing_line_fits_80_columns()
     {
         string text = Paint(DemoSnapshots.Silence(), new View { Units = (DisplayUnits.Customary, null) }, 80, 24);
