@@ -122,9 +122,10 @@ internal sealed class FixJudge
         if (_rival is { IsRow: true } rival && fix.Utc > rival.Track.Utc && rival.Track.Compare(fix) is { Fits: true } near
             && near.DistanceM < off.DistanceM)
         {
-            double ago = fix.Utc.SecondsSince(rival.Track.First);
+            double ago = fix.Utc.SecondsSince(rival.Track.First), asked = rival.AskedS;
+            Measure beyond = Distance(rival.BeyondM);
             verdict.Add(rival.Jump,
-                $"goes on from a jump {ago:F1} s ago, {Distance(rival.BeyondM)} beyond what a flight can do");
+                $"jumped {ago:F1} s ago, {beyond} farther than a flight can; believed if it lasts {asked:F0} s");
             return;
         }
 

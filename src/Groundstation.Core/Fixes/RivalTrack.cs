@@ -15,7 +15,6 @@ internal sealed class RivalTrack
     private const int Agreeing = 3;
     private const double LeastS = 1, MostS = 30, BeyondMps = 10, ForgottenS = 60;
 
-    private readonly double _waitS;
     private readonly int _asked;
 
     /// <summary>A row of one fix.</summary>
@@ -31,7 +30,7 @@ internal sealed class RivalTrack
         (BeyondM, Jump) = (off.BeyondM, (off.HorizontalFits ? 0 : RefusalReasons.HorizontalJump)
             | (off.VerticalFits ? 0 : RefusalReasons.VerticalJump));
         if (fix.Utc.SecondsSince(track.Utc) > ForgottenS) return;
-        _waitS = Math.Min(Math.Clamp(BeyondM / BeyondMps, LeastS, MostS), track.Utc.SecondsSince(track.First));
+        AskedS = Math.Max(LeastS, Math.Min(Math.Min(BeyondM / BeyondMps, MostS), track.Utc.SecondsSince(track.First)));
     }
 
     /// <summary>The row.</summary>
@@ -43,12 +42,15 @@ internal sealed class RivalTrack
     /// <summary>In which direction it lay beyond.</summary>
     public RefusalReasons Jump { get; }
 
+    /// <summary>How long it must last to be believed, s.</summary>
+    public double AskedS { get; } = LeastS;
+
     /// <summary>More than a slip: fixes that follow it belong to it, and the track's gate no longer opens for them.</summary>
     public bool IsRow => Jump != RefusalReasons.None && Track.Count >= Agreeing;
 
     /// <summary>True when it has lasted long enough.</summary>
     public bool Wins => Track.Count > _asked
-        && (_asked < Agreeing || Track.Utc.SecondsSince(Track.First) >= Math.Max(LeastS, _waitS));
+        && (_asked < Agreeing || Track.Utc.SecondsSince(Track.First) >= AskedS);
 
     /// <summary>Takes a fix that goes on with it; false when it does not.</summary>
     public bool Take(Fix fix)

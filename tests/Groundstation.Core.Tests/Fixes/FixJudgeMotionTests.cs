@@ -140,6 +140,16 @@ public sealed class FixJudgeMotionTests
     }
 
     [Fact]
+    public void What_jumped_is_told_with_how_long_it_must_last()
+    {
+        FlightOfFixes flight = Ascending();
+        flight.NorthM += 20_000;
+        for (int i = 0; i < 9; i++) flight.Move().Here();
+        Assert.Matches(@"^jumped 9\.0 s ago, 19\.9 km farther than a flight can; believed if it lasts 30 s$",
+            flight.Move().Here().Detail.ToString());
+    }
+
+    [Fact]
     public void After_a_minute_without_a_believed_fix_three_that_agree_are_enough()
     {
         FlightOfFixes flight = Ascending();
