@@ -142,8 +142,9 @@ internal sealed class CalloutDesk(FlightPlan plan)
         if (since < LeastGapS) return null;
         if (_told is { } estimate && Geodesic.DistanceM(estimate.Position, landing.Position)
             > (_plan.Callouts.MovedM ?? Math.Max(landing.Area50.MajorM, 500))) return "moved";
-        // Once it must be down nothing changes any more: the slow cadence keeps the chase team company.
-        bool falls = _phase == Phase.Descent && scene.Utc < landing.LandingUtc;
+        // The phase is the expected one in silence. Once it must be down nothing changes any more: the slow cadence keeps the
+        // chase team company.
+        bool falls = flight.Phase == Phase.Descent && scene.Utc < landing.LandingUtc;
         return since >= (falls ? _plan.Callouts.DescentCadenceS : _plan.Callouts.AscentCadenceS) ? "cadence" : null;
     }
 

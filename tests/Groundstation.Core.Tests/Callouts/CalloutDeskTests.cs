@@ -52,6 +52,23 @@ public class CalloutDeskTests
     }
 
     [Fact]
+    public void Silent_from_the_climb_on_it_is_called_at_the_quick_cadence_once_it_must_be_falling()
+    {
+        CalloutDesk desk = new(FlightPlan.Default);
+        List<double> called = [];
+        for (int s = 0; s < 2400; s++)
+        {
+            bool silent = s > 100;
+            if (desk.Consider(Scene(s, s < 1200 ? Phase.Ascent : Phase.Descent, silent, silent ? s - 100 : 0)) is { Occasion: "cadence" })
+                called.Add(s);
+        }
+        double[] gaps = [.. called.Zip(called.Skip(1), (a, b) => b - a)];
+        Assert.All(gaps.Zip(called.Skip(1)).Where(g => g.Second < 1200), g => Assert.Equal(600, g.First));
+        Assert.Equal(6, called.Count(s => s > 1200));
+        Assert.All(gaps.TakeLast(5), g => Assert.Equal(180, g));
+    }
+
+    [Fact]
     public void A_silence_on_the_pad_sends_nobody_driving()
     {
         CalloutDesk desk = new(FlightPlan.Default);
