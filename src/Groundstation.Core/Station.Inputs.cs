@@ -78,6 +78,18 @@ public sealed partial class Station
         _history.Clear();
     }
 
+    /// <summary>
+    /// Station time has jumped: the laptop's was wrong, or a receiver's date. What was told and marked before keeps its
+    /// distance from now, or no callout would come for as long as the jump was.
+    /// </summary>
+    private void PutRight(TimeSpan by)
+    {
+        _callouts.Shift(by);
+        _chaseWay.Shift(by);
+        _chase = _chase is { } car ? car with { Utc = car.Utc + by } : null;
+        _marks = new(_marks.Launch + by, _marks.Burst + by);
+    }
+
     private void Log(Instant utc, WindLayer layer) => _log.Wind(utc, layer);
 
     /// <summary>

@@ -27,6 +27,9 @@ public sealed partial class Station
     /// </summary>
     public static readonly TimeSpan LongestTicking = TimeSpan.FromHours(6);
 
+    // No radio holds a fix back for so long: a jump of station time beyond it is a wrong clock or date put right.
+    private static readonly TimeSpan LeastPutRight = TimeSpan.FromMinutes(30);
+
     private readonly FlightPlan _plan;
     private IFlightLog _log;
     private StationClock _clock = new();
@@ -127,7 +130,9 @@ public sealed partial class Station
     {
         _log.Fix(fix);
         if (late || fix.Refused == RefusalReasons.WithinSecond) return;
+        Instant before = _clock.Utc;
         _clock.Heard(fix);
+        if (_clock.Utc - before is var by && by.Duration() > LeastPutRight) PutRight(by);
         Remember(fix);
         if (NewestTelemetry is { } told) _flight.Sound(_telemetry = told);
         if (fix.Believed)

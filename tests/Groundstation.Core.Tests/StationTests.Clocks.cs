@@ -127,4 +127,50 @@ public partial class StationTests
         Assert.InRange(station.Snapshot().Utc.SecondsSince(station.Snapshot().Chase!.Value.Utc), 0, 12);
         Assert.DoesNotContain("last place", log.Callouts[^1].Text, StringComparison.Ordinal);
     }
+
+    /// <summary>Marked before the tracker was heard, then a whole flight; its callouts and the station at the end.</summary>
+    private static (Station Station, Log Log) MarkedBeforeHeard(TimeSpan ahead, int until)
+    {
+        Log log = new();
+        Station station = new(WestWind with { Winds = [] }, log);
+        station.Tick(At(-400) + ahead);
+        station.Act(At(-300) + ahead, new OperatorAct("chase-position", "47.4 3.2"));
+        station.Act(At(-20) + ahead, new OperatorAct("mark-launch", ""));
+        for (int s = 0; s < until; s++) station.Receive(Radio, At(s + 0.2) + ahead, Sentences(s));
+        return (station, log);
+    }
+
+    [Theory, InlineData(300), InlineData(-300), InlineData(0.25)]
+    public void Callouts_and_chase_go_on_when_the_laptop_s_time_is_put_right(double days)
+    {
+        var ahead = TimeSpan.FromDays(days);
+        (Station right, Log told) = MarkedBeforeHeard(default, 1500);
+        (Station wrong, Log log) = MarkedBeforeHeard(ahead, 1500);
+        Assert.Equal(told.Callouts.Select(c => c.Occasion), log.Callouts.Select(c => c.Occasion));
+        Assert.Equal(right.Snapshot().Marks.Launch!.Value.SecondsSince(Start),
+            wrong.Snapshot().Marks.Launch!.Value.SecondsSince(Start), 1.0);
+        Assert.Equal(right.Snapshot().ChaseNow!.AgeS, wrong.Snapshot().ChaseNow!.AgeS, 1.0);
+        Assert.Equal(right.Snapshot().Chase!.Value.Utc.SecondsSince(Start),
+            wrong.Snapshot().Chase!.Value.Utc.SecondsSince(Start), 1.0);
+    }
+
+    [Theory, InlineData(300), InlineData(-300), InlineData(0.25)]
+    public void Marked_by_a_wrong_laptop_and_silent_on_the_pad_it_flies_from_the_mark(double days)
+    {
+        (Station station, Log log) = MarkedBeforeHeard(TimeSpan.FromDays(days), 20);
+        station.Tick(At(900) + TimeSpan.FromDays(days));
+        Assert.Equal(900 * WestWind.AscentRateMps, station.Snapshot().Landing!.Altitude.Metres, 400.0);
+        Assert.Contains("cadence", log.Callouts.Select(c => c.Occasion));
+    }
+
+    [Fact]
+    public void A_receiver_without_date_and_a_laptop_twelve_hours_off_stay_on_one_day()
+    {
+        Log log = new();
+        Station station = new(FlightPlan.Default, log);
+        for (int s = 0; s < 400; s++)
+            station.Receive(Radio, At(s + (s % 2 == 0 ? 0.2 : -0.2)) + TimeSpan.FromHours(12), Undated(s));
+        Assert.InRange(log.Fixes.Max(f => f.Utc).SecondsSince(log.Fixes.Min(f => f.Utc)), 390, 400);
+        Assert.Equal(Phase.Ascent, station.Snapshot().Flight.Phase);
+    }
 }

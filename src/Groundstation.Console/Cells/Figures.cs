@@ -132,13 +132,8 @@ internal readonly record struct Figures(DisplayUnits Units, bool Ascii)
     public static string Place(GeoPoint at) => at.ToString();
 
     /// <summary>A plain number with fixed decimals.</summary>
-    public static string Number(double value, int decimals)
-    {
-        string text = value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture),
-            CultureInfo.InvariantCulture);
-        // Without the sign of a zero: "-0.0" makes a reader think.
-        return text[0] == '-' && text.AsSpan(1).TrimStart("0.").IsEmpty ? text[1..] : text;
-    }
+    public static string Number(double value, int decimals) =>
+        Measure.Figure(value, "F" + decimals.ToString(CultureInfo.InvariantCulture));
 
     private static string Whole(double value) => (Math.Round(value) + 0.0).ToString("#,0", Grouped);
 

@@ -127,11 +127,12 @@ internal sealed class CalloutDesk(FlightPlan plan)
             return null;
         }
 
-        // Heard without a fix and not heard at all are two things to who searches with a receiver. What gets better waits a
-        // little: the first epochs are often refused, and the phase is known ten seconds after the first fix.
+        // Heard without a fix and not heard at all are two things to who searches with a receiver. What gets better waits
+        // a little: the first epochs are often refused, and the phase is known ten seconds after the first fix.
         _betterSince = lost < _lost ? _betterSince ?? scene.Utc : null;
         bool soonBetter = scene.Utc.SecondsSince(_betterSince ?? scene.Utc) < (lost == 0 ? 10 : 30);
-        if (lost != _lost && !(_betterSince is not null && soonBetter) && !(_lostTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
+        if (lost != _lost && !(_betterSince is not null && soonBetter)
+            && !(_lostTold is { } told && scene.Utc.SecondsSince(told) < LeastGapS))
         {
             bool more = lost > _lost;
             (_lost, _lostTold) = (lost, scene.Utc);
@@ -146,6 +147,13 @@ internal sealed class CalloutDesk(FlightPlan plan)
         // chase team company.
         bool falls = flight.Phase == Phase.Descent && scene.Utc < landing.LandingUtc;
         return since >= (falls ? _plan.Callouts.DescentCadenceS : _plan.Callouts.AscentCadenceS) ? "cadence" : null;
+    }
+
+    /// <summary>Station time has jumped by a span: moves every moment along.</summary>
+    public void Shift(TimeSpan by)
+    {
+        (_last, _lostTold) = (_last + by, _lostTold + by);
+        (_betterSince, _supposed) = (_betterSince + by, _supposed + by);
     }
 
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>

@@ -70,7 +70,8 @@ public static class SearchSheet
         if (!scene.HasLanded)
         {
             string minutes = Math.Max(1, Math.Ceiling(l.LandingSigmaS / 30)).ToString(CultureInfo.InvariantCulture);
-            Row(scene.Utc < l.LandingUtc ? "comes down about" : "came down about", $"{SheetFigures.Clock(l.LandingUtc)} UTC, give or take {minutes} min");
+            Row(scene.Utc < l.LandingUtc ? "comes down about" : "came down about",
+                $"{SheetFigures.Clock(l.LandingUtc)} UTC, give or take {minutes} min");
         }
         Head("SEARCH AREA, half axes around the best point; walk the 50 % area first");
         Area(Row, figures, l, l.Area50, "50 %");

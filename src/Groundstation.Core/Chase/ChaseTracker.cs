@@ -34,6 +34,14 @@ internal sealed class ChaseTracker(FlightPlan plan)
         while (at.SecondsSince(_way.Peek().At) > KeptS) _way.Dequeue();
     }
 
+    /// <summary>Station time has jumped by a span: moves every moment along.</summary>
+    public void Shift(TimeSpan by)
+    {
+        _way = new(_way.Select(step => (step.At + by, step.Place)));
+        _newest = _newest is { } car ? car with { At = car.At + by } : null;
+        _step += by;
+    }
+
     /// <summary>How the chase stands; null while the car's place is not known.</summary>
     /// <param name="utc">Station time.</param>
     /// <param name="balloon">The balloon's place, heard or expected.</param>

@@ -105,6 +105,8 @@ internal sealed class SourceJoiner(Action<Fix, bool> given)
     {
         TimeSpan day = TimeSpan.FromDays(1), ahead = fix.Utc - fix.Heard;
         bool dated = fix.DateFrom != DateOrigin.NearestToArrival && (fix.Refused & OutOfRow) == 0;
+        // With nobody to go by its own day stays: half a day off the arrival's, it would be put from one day to the other.
+        if (!dated && _dating is null) return fix;
         if (!dated || !(_dating is null || _dating == fix.Source || ahead.Duration() + day / 2 < _ahead.Duration()))
             return fix with { Utc = fix.Utc + day * Math.Round((_ahead - ahead) / day) };
         // What was given before lies in another time: nothing that comes now is late for that.

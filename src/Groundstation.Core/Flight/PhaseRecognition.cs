@@ -69,13 +69,14 @@ internal sealed class PhaseRecognition
 
     /// <summary>
     /// The next fix was believed against those before it: they tell nothing of how it moves, and where they stand against
-    /// it, the highest of a climb and the mean of the pad are wrong.
+    /// it, the highest so far and the mean of the pad or of a float are wrong.
     /// </summary>
     public void BreakOff(Fix fix)
     {
         _window.Clear();
         if (Phase is Phase.Pad) _padCount = 0;
-        if (Phase is Phase.Pad or Phase.Ascent) (Highest, _top) = (At(fix), fix);
+        if (Phase is Phase.Pad or Phase.Ascent or Phase.Float) (Highest, _top) = (At(fix), fix);
+        if (Phase is Phase.Float) _floatM = fix.Height!.Value.Metres;
         if (Phase is Phase.Landed) Landed = At(fix);
     }
 

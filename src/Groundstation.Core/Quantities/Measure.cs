@@ -59,7 +59,7 @@ public readonly record struct Measure
     public Measure Bare => new(_metric with { Unit = "" }, _customary with { Unit = "" });
 
     /// <summary>The figure with its sign, also when it is positive.</summary>
-    public Measure Signed => new(_metric with { Format = "+0.0;-0.0" }, _customary with { Format = "+0;-0" });
+    public Measure Signed => new(_metric with { Format = "+0.0;-0.0;0.0" }, _customary with { Format = "+0;-0;0" });
 
     /// <summary>The figure with other decimals in SI than usual.</summary>
     /// <param name="format">A standard numeric format.</param>
@@ -69,7 +69,16 @@ public readonly record struct Measure
     public string In(DisplayUnits units)
     {
         (double value, string unit, string format) = units == DisplayUnits.Customary ? _customary : _metric;
-        return value.ToString(format, CultureInfo.InvariantCulture) + unit;
+        return Figure(value, format) + unit;
+    }
+
+    /// <summary>A number alone, without the sign of a zero: "-0.0" makes a reader think.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="format">A numeric format.</param>
+    public static string Figure(double value, string format)
+    {
+        string text = value.ToString(format, CultureInfo.InvariantCulture);
+        return text[0] == '-' && text.AsSpan(1).TrimStart("0.").IsEmpty ? text[1..] : text;
     }
 
     /// <summary>The figure in SI, as logs have it.</summary>

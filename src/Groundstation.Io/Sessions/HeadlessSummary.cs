@@ -50,9 +50,7 @@ public static class HeadlessSummary
 
         void SayLanding(LandingEstimate e)
         {
-            // No "-0 m" by the sea.
-            double ground = e.Ground.Metres is > -0.5 and < 0 ? 0 : e.Ground.Metres;
-            Say($"landing estimate: {e.Position}, ground {Height(ground)}, at {e.LandingUtc}");
+            Say($"landing estimate: {e.Position}, ground {Height(e.Ground.Metres)}, at {e.LandingUtc}");
             Say($"  made at {e.Utc} in {Cells.Word(e.Phase)}, method {Cells.Word(e.Method)}");
             Say($"  newest believed fix {e.HeardAgeS:F0} s old");
             Say($"  50 % area: {Area(e.Area50)}");

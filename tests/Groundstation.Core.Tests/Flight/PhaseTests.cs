@@ -73,6 +73,16 @@ public class PhaseTests
         }
     }
 
+    [Theory, InlineData(-150), InlineData(150)]
+    public void A_float_whose_height_was_put_right_by_its_receiver_floats_on(double upM)
+    {
+        for (ulong seed = 1; seed <= 10; seed++)
+        {
+            Flown flown = new Flown(seed: seed) { WanderM = 15 }.Stand(120).Climb(3000).Level(600).Jump(0, upM).Level(2000);
+            Assert.Equal([Phase.Pad, Phase.Ascent, Phase.Float], flown.Phases);
+        }
+    }
+
     // A receiver that was believed astray for a while: the steps there and back are no motion.
     [Theory]
     [InlineData(20_000, 0)]
