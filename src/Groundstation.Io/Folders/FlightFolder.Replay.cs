@@ -58,8 +58,15 @@ public sealed partial class FlightFolder
             Directory.Delete(path);
     }
 
-    /// <summary>The replay has come to its end, or to where somebody left it who saw it.</summary>
-    public void Finish() => File.Delete(Unfinished);
+    /// <summary>
+    /// The replay has come to its end, or to where somebody left it who saw it, and is flushed. What a full disk did not
+    /// take leaves it unfinished.
+    /// </summary>
+    public void Finish()
+    {
+        if (Trouble.Length == 0)
+            File.Delete(Unfinished);
+    }
 
     /// <summary>Takes away what the same replay, broken off, has left; says what that was.</summary>
     private static string Clear(string path, string recording)

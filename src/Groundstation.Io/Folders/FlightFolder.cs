@@ -82,7 +82,7 @@ public sealed partial class FlightFolder : IDisposable
         _files = [_recording, .. _logs.Files];
         // From here on it is a flight that no replay may make anew.
         if (use != FolderUse.Replay)
-            Finish();
+            File.Delete(Unfinished);
         if (Continues)
             Repair();
     }

@@ -53,12 +53,13 @@ public sealed class ReplaySession : IDisposable
                 _runner.Handle(e);
         }
 
-        // A folder of a replay that was stopped is left with its note, as after a kill.
-        if (!stop.IsCancellationRequested)
-            _folder?.Finish();
+        bool whole = !stop.IsCancellationRequested;
         if (begin is not null && !_reader.IsOwn)
             _runner.Handle(RecordedEvent.OfTime(RecordedKind.Ended, _runner.Last));
         _folder?.Flush();
+        // A folder of a replay that was stopped is left with its note, as after a kill.
+        if (whole)
+            _folder?.Finish();
         _runner.Publish();
     }
 

@@ -26,10 +26,13 @@ public sealed class SmallDiskTests : IDisposable
     {
         string disk = Mounted();
         using ReplaySession replay = new(RecordingReader.Open(Bundled.Path("clean", "flight.nmea")), FlightPlan.Default,
-            FlightFolder.Open(Path.Combine(disk, "f"), FolderUse.Replay), null, TimeProvider.System);
+            FlightFolder.OpenReplay(Path.Combine(disk, "f"), Bundled.Path("clean", "flight.nmea"), TimeProvider.System),
+            null, TimeProvider.System);
         replay.Run(TestContext.Current.CancellationToken);
         Assert.Contains("f: not all could be written: received.nmea: no space left on the disk",
             HeadlessSummary.Text(replay.Outcome()), StringComparison.Ordinal);
+        // So that the same replay makes it anew when there is room.
+        Assert.True(File.Exists(Path.Combine(disk, "f", "unfinished-replay.txt")));
     }
 
     [Fact]
