@@ -84,8 +84,10 @@ public sealed partial class Station
     /// </summary>
     private void PutRight(TimeSpan by)
     {
+        _alarms.Shift(by);
         _callouts.Shift(by);
         _chaseWay.Shift(by);
+        _decision = _decision is { } decided ? decided with { Utc = decided.Utc + by } : null;
         _chase = _chase is { } car ? car with { Utc = car.Utc + by } : null;
         _marks = new(_marks.Launch + by, _marks.Burst + by);
     }

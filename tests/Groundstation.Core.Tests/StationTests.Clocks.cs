@@ -154,6 +154,18 @@ public partial class StationTests
             wrong.Snapshot().Chase!.Value.Utc.SecondsSince(Start), 1.0);
     }
 
+    [Theory, InlineData(300), InlineData(-300)]
+    public void An_alarm_that_stood_before_the_date_was_known_has_stood_for_seconds_not_months(int days)
+    {
+        Station station = new(FlightPlan.Default, new Log());
+        var ahead = TimeSpan.FromDays(days);
+        station.Tick(At(-20) + ahead);
+        station.Act(At(-10) + ahead, new OperatorAct("storage", "received.nmea: no space left on the disk"));
+        for (int s = 0; s < 30; s++) station.Receive(Radio, At(s + 0.2) + ahead, Sentences(s));
+        AlarmState alarm = station.Snapshot().Alarms.Single(a => a.Id == "storage");
+        Assert.Equal(-10, alarm.Since.SecondsSince(Start), 1.5);
+    }
+
     [Theory, InlineData(300), InlineData(-300), InlineData(0.25)]
     public void Marked_by_a_wrong_laptop_and_silent_on_the_pad_it_flies_from_the_mark(double days)
     {

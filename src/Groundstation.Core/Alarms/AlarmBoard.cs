@@ -169,6 +169,12 @@ internal sealed class AlarmBoard
         return new(word, slot.State);
     }
 
+    /// <summary>Station time has jumped by a span: what stands has stood as long as before.</summary>
+    public void Shift(TimeSpan by)
+    {
+        foreach (Slot slot in _slots) slot.State = slot.State with { Since = slot.State.Since + by };
+    }
+
     /// <summary>A copy that goes its own way: see <see cref="Station.Copy"/>.</summary>
     public AlarmBoard Copy()
     {

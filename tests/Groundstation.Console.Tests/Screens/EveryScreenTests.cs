@@ -97,6 +97,19 @@ public class EveryScreenTests
     }
 
     [Fact]
+    public void A_cause_of_the_area_wraps_behind_a_unit_not_before_it()
+    {
+        Snapshot s = DemoSnapshots.Descent();
+        foreach (int words in Enumerable.Range(1, 60))
+        {
+            Saying causes = $"{new string('x', words)} wind 20 to {Measure.Level(12_000)} 55 %, wind above {Measure.Level(20_000)} 27 %";
+            Snapshot told = s with { Landing = s.Landing! with { Causes = causes } };
+            Assert.DoesNotMatch(@"(?m)\d$|^ *(km|%)", Paint(told, new View { Screen = ScreenId.Land }, 80, 24)
+                .Split("because of")[1].Split("last wind")[0].TrimEnd());
+        }
+    }
+
+    [Fact]
     public void A_cause_is_not_cut_between_a_figure_and_its_unit()
     {
         Saying cause = $"Descent rate {Measure.VerticalRate(1.64)} at sea level, limit {Measure.VerticalRate(2.5)}";

@@ -39,9 +39,15 @@ internal static class LandingPanel
     public static string Verb(Snapshot s, LandingEstimate l) =>
         l.Method == LandingMethod.Landed ? "landed" : l.LandingUtc < s.Utc ? "landed?" : "lands";
 
-    /// <summary>The causes, with each figure kept beside its sign.</summary>
-    public static string Causes(LandingEstimate l, Figures fig) =>
-        l.Causes.In(fig.Units).Replace(" %", Glyphs.NoBreak + "%", StringComparison.Ordinal);
+    /// <summary>The causes, with each figure kept beside its sign or unit.</summary>
+    public static string Causes(LandingEstimate l, Figures fig)
+    {
+        ReadOnlySpan<string> units = ["%", "km", "kft"];
+        string text = l.Causes.In(fig.Units);
+        foreach (string unit in units)
+            text = text.Replace(" " + unit, Glyphs.NoBreak + unit, StringComparison.Ordinal);
+        return text;
+    }
 
     /// <summary>An area in words: semi-axes and the direction of the longer one.</summary>
     public static string AreaWords(SearchArea area, Figures fig) =>
