@@ -51,7 +51,6 @@ internal sealed class FixJudge
     /// <param name="telemetry">What the payload measured, for the pressure.</param>
     public Fix Judge(Fix fix, Telemetry telemetry)
     {
-        _anew = false;
         var verdict = new Verdict();
         verdict.Add(fix.Refused, fix.Detail);
         FixClaims.Check(fix, _plan.Belief, _track?.HeightM ?? _plan.LaunchHeight?.Metres, verdict);
@@ -76,9 +75,11 @@ internal sealed class FixJudge
             Believe(fix);
         else if ((verdict.Reasons & ~OffTrack) == 0 && RivalWins(fix))
             believed = true;
-        return believed
-            ? fix with { Refused = RefusalReasons.None, Detail = Saying.None, StartsAnew = _anew }
-            : fix with { Refused = verdict.Reasons, Detail = verdict.Words };
+        if (!believed)
+            return fix with { Refused = verdict.Reasons, Detail = verdict.Words };
+        // The track may have been gone back to by a fix that was then refused for something else.
+        (bool anew, _anew) = (_anew, false);
+        return fix with { Refused = RefusalReasons.None, Detail = Saying.None, StartsAnew = anew };
     }
 
     /// <summary>The date of all fixes so far was found to be another: moves them by that much.</summary>

@@ -173,6 +173,16 @@ public sealed class FixJudgeMotionTests
     }
 
     [Fact]
+    public void A_fix_without_altitude_does_not_hide_the_way_back_from_a_wrong_stretch()
+    {
+        FlightOfFixes flight = Ascending();
+        for (int i = 0; i < 40; i++) flight.Move().Here(North(20_000));
+        Assert.Equal(RefusalReasons.NoAltitude, flight.Move().Here(f => f with { Height = null }).Refused);
+        Assert.True(flight.Move().Here() is { Believed: true, StartsAnew: true });
+        Assert.True(flight.Move().Here() is { Believed: true, StartsAnew: false });
+    }
+
+    [Fact]
     public void Slips_that_alternate_with_good_fixes_never_take_over()
     {
         FlightOfFixes flight = Ascending();
