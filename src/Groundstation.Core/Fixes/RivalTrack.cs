@@ -7,7 +7,7 @@ namespace Groundstation.Core.Fixes;
 /// satellites put their place right by some metres to some hundred; rows that are farther off and yet fit each other come
 /// from a place kept in memory, from reflections, or from too few satellites, and pass within some ten seconds. So a row is
 /// asked for a second for each ten metres beyond the gate, for half a minute at most, and never for longer than the track
-/// itself has lasted. After a minute without a believed fix, and where only the UTC is at odds, three fixes will do.
+/// itself has lasted. After a minute without a believed fix, and where only the UTC is at odds, the fourth fix is believed.
 /// </para>
 /// </summary>
 internal sealed class RivalTrack
